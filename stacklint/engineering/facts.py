@@ -109,7 +109,7 @@ class Joint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class Board:
     """How a board is held: on how many sticker lines."""
 
     where: Where
@@ -214,7 +214,7 @@ class Cover:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rain:
+class Side:
     """How far driving rain reaches under the cover, by side of the stack."""
 
     where: Where
@@ -365,12 +365,12 @@ class StackFacts:
     courses: tuple[Course, ...] = many("Course", "its courses, alike ones together")
     ends: tuple[End, ...] = many("End", "its board ends, alike ones together")
     joints: tuple[Joint, ...] = many("Joint", "its joints, alike ones together")
-    held: tuple[Held, ...] = many("Held", "how its boards are held, alike ones together")
+    boards: tuple[Board, ...] = many("Board", "how its boards are held, alike ones together")
     spans: tuple[Span, ...] = many("Span", "its boards between supports, alike ones together")
     lines: tuple[Line, ...] = many("Line", "its sticker lines")
     bearers: tuple[Bearer, ...] = many("Bearer", "its bearers")
     pads: tuple[Pad, ...] = many("Pad", "what its bearers stand on")
-    rain: tuple[Rain, ...] = many("Rain", "what driving rain reaches, by side")
+    sides: tuple[Side, ...] = many("Side", "what driving rain reaches, by side of the stack")
     cover: Cover | None = one("Cover", "the cover over it")
     no_cover: bool = yes_no("nothing covers it")
     kiln: KilnFacts | None = one("KilnFacts", "the kiln of a charge")
