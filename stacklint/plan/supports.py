@@ -77,7 +77,6 @@ class Bearers(Node):
     at: tuple[Position, ...] = ()
     from_ends: SmallLength | None = None
     pads: Pads | None = None
-    pads_every: Spacing | None = None
     pads_count: int | None = None
     carries: Weight | None = None
 
