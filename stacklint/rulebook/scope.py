@@ -1,0 +1,82 @@
+"""What the rules can name: the facts, class by class, and the collections that `for each` goes through.
+
+All of it is read from the declarations beside the facts, so a fact is known to the rule language as
+soon as it is declared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+from typing import NamedTuple
+
+from stacklint.engineering import facts
+from stacklint.engineering.schema import Call, Declaration, Many, One, calls, declarations
+from stacklint.units import Dimension
+
+STACK_KINDS = ("stack", "pile", "charge")
+NOT_WAIVABLE = frozenset({"fault", "waiver"})
+
+
+class Collection(NamedTuple):
+    """What a rule goes through: the variable's name, the class of its members, and the field that holds them.
+
+    ``of_plan`` for those of the whole text, where there is no ``stack``; ``single`` for one that may be absent.
+    """
+
+    name: str
+    of: str
+    field: str
+    of_plan: bool = False
+    single: bool = False
+
+
+@cache
+def facts_of(name: str) -> Mapping[str, Declaration]:
+    """The facts of a class, by name."""
+    return MappingProxyType(declarations(getattr(facts, name)))
+
+
+@cache
+def calls_of(name: str) -> Mapping[str, Call]:
+    """The facts of a class that take an argument, by name."""
+    return MappingProxyType(calls(getattr(facts, name)))
+
+
+@cache
+def collections() -> Mapping[str, Collection]:
+    """Every collection, by the name that `for each` gives it."""
+    found = {name: Collection(name, "StackFacts", "") for name in STACK_KINDS}
+    for owner, of_plan in (("StackFacts", False), ("PlanFacts", True)):
+        for field, declared in facts_of(owner).items():
+            kind = declared.kind
+            if isinstance(kind, Many) and kind.of != "StackFacts":
+                name = singular(field)
+                found.setdefault(name, Collection(name, kind.of, field, of_plan))
+            elif isinstance(kind, One):
+                found.setdefault(field, Collection(field, kind.of, field, of_plan, single=True))
+    return MappingProxyType(found)
+
+
+def singular(field: str) -> str:
+    """One member of a collection: ``spans`` holds each ``span``."""
+    if field.endswith("ies"):
+        return field[:-3] + "y"
+    return field.removesuffix("s")
+
+
+def noun(of: str) -> str:
+    """What a person calls a member of a class of facts: ``StackFacts`` are a ``stack``."""
+    return of.removesuffix("Facts").lower()
+
+
+def kind_in_words(kind: object) -> str:
+    """What a person calls a kind of value."""
+    if isinstance(kind, Dimension):
+        return kind.word
+    if isinstance(kind, Many):
+        return "a collection"
+    if isinstance(kind, One):
+        return f"a {noun(kind.of)}"
+    return str(getattr(kind, "value", kind))
