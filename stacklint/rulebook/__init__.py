@@ -1,1 +1,22 @@
-"""."""
+"""Rules as text: loading them, changing them by house rules, and judging facts by them."""
+
+from stacklint.rulebook.book import Loaded, RuleBook, Skipped, builtin, builtin_texts, load
+from stacklint.rulebook.judge import Judgement, StackWaiver, judge
+from stacklint.rulebook.rule import FaultyRules, Limit, Rule
+from stacklint.rulebook.written import RuleFault
+
+__all__ = [
+    "FaultyRules",
+    "Judgement",
+    "Limit",
+    "Loaded",
+    "Rule",
+    "RuleBook",
+    "RuleFault",
+    "Skipped",
+    "StackWaiver",
+    "builtin",
+    "builtin_texts",
+    "judge",
+    "load",
+]

@@ -33,12 +33,16 @@ class BlockKind(Enum):
 
 
 class Clause(NamedTuple):
-    """One clause: its keyword, what follows it, and the texts of a clause that is made of texts."""
+    """One clause: its keyword, what follows it, and the texts of a clause that is made of texts.
+
+    ``house`` if it stands in house rules.
+    """
 
     keyword: str
     where: Where
     body: Written
     texts: tuple[Written, ...] = ()
+    house: bool = False
 
 
 class Block(NamedTuple):
@@ -51,13 +55,13 @@ class Block(NamedTuple):
     faulty: bool = False
 
 
-def read(path: str, text: str) -> tuple[tuple[Block, ...], tuple[RuleFault, ...]]:
+def read(path: str, text: str, *, house: bool = False) -> tuple[tuple[Block, ...], tuple[RuleFault, ...]]:
     """The blocks of a rule text, and what of it could not be read. Never raises."""
     blocks: list[Block] = []
     faults: list[RuleFault] = []
     for line in _logical_lines(path, text):
         try:
-            _take(line, blocks)
+            _take(line, blocks, house)
         except Refused as refused:
             faults.append(refused.fault)
             if blocks:
@@ -126,7 +130,7 @@ def _without_comment(line: str) -> str:
     return found.group() if found else line
 
 
-def _take(line: Written, blocks: list[Block]) -> None:
+def _take(line: Written, blocks: list[Block], house: bool) -> None:
     word = _FIRST_WORD.match(line.text)
     if word is None:
         raise line.refuse(f"{line.text.split()[0]} cannot start a clause.", "Start the line with a clause's keyword.")
@@ -144,7 +148,7 @@ def _take(line: Written, blocks: list[Block]) -> None:
         raise line.refuse(f"This {keyword} belongs to no rule.", "Start a rule above it: rule NAME.", 0, word.end())
     if not rest.text:
         raise line.refuse(f"Nothing follows {keyword}.", f"Write what {keyword} says on the same line.")
-    clause = Clause(keyword, line.where(0, word.end()), rest, _texts_of(keyword, rest))
+    clause = Clause(keyword, line.where(0, word.end()), rest, _texts_of(keyword, rest), house)
     blocks[-1] = blocks[-1]._replace(clauses=(*blocks[-1].clauses, clause))
 
 

@@ -1,0 +1,182 @@
+"""The rule book: the built-in rules, and what house rules make of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache, cached_property
+from types import MappingProxyType
+
+from stacklint.data import folder
+from stacklint.rulebook.assemble import assembled, changed
+from stacklint.rulebook.build import faults_of
+from stacklint.rulebook.nearest import nearest, offer
+from stacklint.rulebook.reader import Block, BlockKind, read
+from stacklint.rulebook.rule import FaultyRules, Rule
+from stacklint.rulebook.written import RuleFault
+from stacklint.where import Where
+
+
+@dataclass(frozen=True)
+class Skipped:
+    """A rule that house rules leave out, and why."""
+
+    rule: Rule
+    reason: str
+    where: Where
+
+
+@dataclass(frozen=True, eq=False)
+class RuleBook:
+    """Rules in the order they were written."""
+
+    rules: tuple[Rule, ...] = field(repr=False)
+    skipped: tuple[Skipped, ...] = ()
+
+    @cached_property
+    def _by_name(self) -> Mapping[str, Rule]:
+        return MappingProxyType({rule.name: rule for rule in self.rules})
+
+    @cached_property
+    def by_collection(self) -> Mapping[str, tuple[Rule, ...]]:
+        """The rules of each collection."""
+        found: dict[str, tuple[Rule, ...]] = {}
+        for rule in self.rules:
+            found[rule.each.name] = (*found.get(rule.each.name, ()), rule)
+        return MappingProxyType(found)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of its rules, those that are skipped left out."""
+        return tuple(self._by_name)
+
+    def rule(self, name: str) -> Rule | None:
+        """The rule of that name."""
+        return self._by_name.get(name)
+
+    def knows(self, name: str) -> bool:
+        """There is such a rule, be it one that is skipped."""
+        return name in self._by_name or any(one.rule.name == name for one in self.skipped)
+
+    def nearest(self, name: str) -> str | None:
+        """The name most like ``name``, if one comes near."""
+        return next(iter(nearest(name, self.names, 1)), None)
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """A rule book, and what could not be taken of the texts that it was loaded from."""
+
+    book: RuleBook
+    faults: tuple[RuleFault, ...]
+
+
+def load(texts: Iterable[tuple[str, str]], *, base: RuleBook | None = None, house: bool = False) -> Loaded:
+    """A rule book of ``texts``, each a path and its content, on top of ``base``.
+
+    House rules may change and skip rules of the base; their limits need no source. A faulty rule is
+    left out (a faulty change leaves its rule as it was), and all faults of all texts are returned.
+    """
+    loader = _Loader(base, house=house, strict=True)
+    for path, text in texts:
+        loader.take(path, text)
+    return loader.loaded()
+
+
+@cache
+def builtin() -> RuleBook:
+    """The rule book that comes with the package.
+
+    The expressions of a rule are read when it is first needed.
+
+    Raises:
+        FaultyRules: if a rule is not written as it must be.
+    """
+    loader = _Loader(None, house=False, strict=False)
+    for path, text in builtin_texts():
+        loader.take(path, text)
+    loaded = loader.loaded()
+    if loaded.faults:
+        raise FaultyRules(loaded.faults)
+    return loaded.book
+
+
+def builtin_texts() -> tuple[tuple[str, str], ...]:
+    """The rule files that come with the package: name and content."""
+    files = sorted(folder("rules").iterdir(), key=lambda file: file.name)
+    return tuple(
+        (f"rules/{file.name}", file.read_text(encoding="utf-8")) for file in files if file.name.endswith(".rules")
+    )
+
+
+class _Loader:
+    """Takes rule texts one by one. ``strict``: expressions are checked at once."""
+
+    def __init__(self, base: RuleBook | None, *, house: bool, strict: bool) -> None:
+        self._rules = {rule.name: rule for rule in base.rules} if base else {}
+        self._skipped = {one.rule.name: one for one in base.skipped} if base else {}
+        self._house = house
+        self._strict = strict
+        self._faults: list[RuleFault] = []
+        self._faulty_names: set[str] = set()
+
+    def take(self, path: str, text: str) -> None:
+        blocks, faults = read(path, text, house=self._house)
+        start = len(self._faults)
+        self._faults.extend(faults)
+        for block in blocks:
+            if block.kind is BlockKind.RULE:
+                self._add(block)
+            elif not self._house:
+                message = f"{block.kind.value} belongs to house rules."
+                self._faults.append(RuleFault(block.where, message, "Move it to a file house.rules."))
+            elif block.kind is BlockKind.CHANGE:
+                self._change(block)
+            else:
+                self._skip(block)
+        self._faults[start:] = sorted(self._faults[start:], key=lambda fault: fault.where)
+
+    def loaded(self) -> Loaded:
+        return Loaded(RuleBook(tuple(self._rules.values()), tuple(self._skipped.values())), tuple(self._faults))
+
+    def _add(self, block: Block) -> None:
+        same = self._rules.get(block.name)
+        if same is not None or block.name in self._skipped:
+            place = "" if same is None else f" in {same.where.path}, line {same.where.line}"
+            instead = f"Write change {block.name}, or choose another name." if self._house else "Choose another name."
+            self._faults.append(RuleFault(block.where, f"There is a rule {block.name} already{place}.", instead))
+            return
+        rule, faults = assembled(block, house=self._house)
+        if rule is not None and self._strict:
+            faults = faults_of(rule)
+        self._faults.extend(faults)
+        if rule is not None and not faults and not block.faulty:
+            self._rules[rule.name] = rule
+        else:
+            self._faulty_names.add(block.name)
+
+    def _change(self, block: Block) -> None:
+        rule = self._rules.get(block.name)
+        if rule is None:
+            self._refuse_name(block)
+            return
+        new, faults = changed(rule, block)
+        self._faults.extend(faults)
+        if new is not None:
+            self._rules[new.name] = new
+
+    def _skip(self, block: Block) -> None:
+        if block.name not in self._rules:
+            self._refuse_name(block)
+            return
+        reason = " ".join(text.text for text in block.clauses[0].texts)
+        self._skipped[block.name] = Skipped(self._rules.pop(block.name), reason, block.where)
+
+    def _refuse_name(self, block: Block) -> None:
+        if block.name in self._faulty_names or not block.name:
+            return
+        if block.name in self._skipped:
+            message, instead = f"{block.name} is skipped already.", "Leave one of the two out."
+        else:
+            message, instead = f"There is no rule {block.name}.", offer(block.name, self._rules, "rules")
+        self._faults.append(RuleFault(block.where, message, instead))

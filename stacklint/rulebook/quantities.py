@@ -1,0 +1,59 @@
+"""Figures as the rule language writes them, and the sums that their units allow."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+
+from stacklint.rulebook.values import Checked
+from stacklint.units import ONE_INCH, TEMPERATURE, Dimension, Unit
+
+_FIGURE = re.compile(r"(?:(?P<whole>\d+)[ \t]+)?(?P<over>\d+)/(?P<under>\d+)|(?P<plain>[\d,]+(?:\.\d+)?)")
+
+
+@cache
+def units() -> Mapping[str, Unit]:
+    """The units by symbol. A single day may be written ``1 day``."""
+    found = {unit.symbol: unit for unit in Unit if unit is not Unit.QUARTER}
+    found["day"] = Unit.DAY
+    return MappingProxyType(found)
+
+
+def read_quantity(text: str) -> tuple[float, Dimension] | None:
+    """The SI value and dimension of a figure with its unit; ``None`` if it is divided by zero."""
+    match = _FIGURE.match(text)
+    if match is None:
+        return None
+    if match["plain"]:
+        number = float(match["plain"].replace(",", ""))
+    elif int(match["under"]):
+        number = int(match["whole"] or 0) + int(match["over"]) / int(match["under"])
+    else:
+        return None
+    unit = units()[text[match.end() :].strip()]
+    return unit.to_si(number), unit.dimension
+
+
+def read_quarters(text: str) -> float:
+    """The thickness that so many quarters name, in metres: the trade's 4/4 is 1 in."""
+    return int(text.split("/")[0]) * ONE_INCH / 4
+
+
+def combined(left: Dimension, sign: str, right: Dimension) -> Dimension | None:
+    """The dimension of ``left sign right``; ``None`` where that means nothing.
+
+    Temperatures are only compared: their scales have no common zero, so a sum of two says nothing.
+    """
+    if TEMPERATURE in (left, right):
+        return None
+    if sign == "*":
+        return left * right
+    if sign == "/":
+        return left / right
+    return left if left == right else None
+
+
+def is_quantity(checked: Checked) -> bool:
+    return isinstance(checked.kind, Dimension)

@@ -1,0 +1,219 @@
+"""Checked expressions as closures, and the logic of what may be unknown.
+
+Every closure takes the tuple of what the rule stands at and gives a value, or ``None`` where it is
+unknown. Yes-or-no values follow Kleene's strong logic of three values (S. C. Kleene, Introduction to
+Metamathematics, 1952, section 64): `unknown and no` is no, `unknown or yes` is yes.
+"""
+
+from __future__ import annotations
+
+import operator
+from collections.abc import Callable, Mapping
+from operator import attrgetter
+from types import MappingProxyType
+from typing import Any, NamedTuple
+
+from stacklint.engineering.schema import FactKind
+
+Standing = tuple[Any, ...]
+"""The system of units, the stack, the member that the rule has come to, and the variables bound inside."""
+
+Run = Callable[[Standing], Any]
+
+COMPARISONS: Mapping[str, Callable[[Any, Any], bool]] = MappingProxyType(
+    {
+        "=": operator.eq,
+        "!=": operator.ne,
+        "<": operator.lt,
+        "<=": operator.le,
+        ">": operator.gt,
+        ">=": operator.ge,
+    }
+)
+
+
+class Checked(NamedTuple):
+    """An expression whose names and units are right.
+
+    ``start`` and ``end`` are its place in its clause. ``constant``: it reads no fact. ``named``: it
+    leans on a limit or a let. ``reads``: it reads a fact by itself.
+    """
+
+    kind: FactKind
+    run: Run
+    start: int
+    end: int
+    constant: bool = False
+    named: bool = False
+    reads: bool = False
+
+    @property
+    def is_limit(self) -> bool:
+        """It can stand as the limit in a finding."""
+        return self.constant or (self.named and not self.reads)
+
+
+def constantly(value: Any) -> Run:
+    return lambda _: value
+
+
+def reading(slot: int, facts: tuple[str, ...]) -> Run:
+    """Reads a fact of what stands in ``slot``, through further groups of facts that may be absent."""
+    if not facts:
+        return lambda standing: standing[slot]
+    if len(facts) == 1:
+        only = attrgetter(facts[0])
+        return lambda standing: only(standing[slot])
+    getters = tuple(attrgetter(fact) for fact in facts)
+
+    def run(standing: Standing) -> Any:
+        value = standing[slot]
+        for getter in getters:
+            if value is None:
+                return None
+            value = getter(value)
+        return value
+
+    return run
+
+
+def calling(owner: Run, name: str, argument: Run) -> Run:
+    """Works out a fact that takes an argument."""
+
+    def run(standing: Standing) -> Any:
+        facts, given = owner(standing), argument(standing)
+        if facts is None or given is None:
+            return None
+        return getattr(facts, name)(given)
+
+    return run
+
+
+def both(parts: tuple[Run, ...]) -> Run:
+    def run(standing: Standing) -> bool | None:
+        answer: bool | None = True
+        for part in parts:
+            value = part(standing)
+            if value is None:
+                answer = None
+            elif not value:
+                return False
+        return answer
+
+    return run
+
+
+def either(parts: tuple[Run, ...]) -> Run:
+    def run(standing: Standing) -> bool | None:
+        answer: bool | None = False
+        for part in parts:
+            value = part(standing)
+            if value is None:
+                answer = None
+            elif value:
+                return True
+        return answer
+
+    return run
+
+
+def negation(part: Run) -> Run:
+    def run(standing: Standing) -> bool | None:
+        value = part(standing)
+        return None if value is None else not value
+
+    return run
+
+
+def choice(first: Run, condition: Run, second: Run) -> Run:
+    def run(standing: Standing) -> Any:
+        answer = condition(standing)
+        if answer is None:
+            return None
+        return first(standing) if answer else second(standing)
+
+    return run
+
+
+def known(part: Run, wanted: bool) -> Run:
+    return lambda standing: (part(standing) is not None) is wanted
+
+
+def comparison(left: Checked, sign: str, right: Checked) -> Run:
+    compare = COMPARISONS[sign]
+    run_left, run_right = left.run, right.run
+    if right.constant:
+        fixed = run_right(())
+
+        def run_fixed(standing: Standing) -> bool | None:
+            value = run_left(standing)
+            return None if value is None or fixed is None else compare(value, fixed)
+
+        return run_fixed
+
+    def run(standing: Standing) -> bool | None:
+        value, other = run_left(standing), run_right(standing)
+        return None if value is None or other is None else compare(value, other)
+
+    return run
+
+
+def membership(part: Run, members: tuple[Run, ...], wanted: bool) -> Run:
+    def run(standing: Standing) -> bool | None:
+        value = part(standing)
+        if value is None:
+            return None
+        values = [member(standing) for member in members]
+        if value in values:
+            return wanted
+        return None if None in values else not wanted
+
+    return run
+
+
+def arithmetic(left: Run, sign: str, right: Run) -> Run:
+    """A sum, difference, product or quotient; dividing by zero leaves the answer unknown."""
+    work = {"+": operator.add, "-": operator.sub, "*": operator.mul, "/": _divide}[sign]
+
+    def run(standing: Standing) -> float | None:
+        value, other = left(standing), right(standing)
+        return None if value is None or other is None else work(value, other)
+
+    return run
+
+
+def _divide(value: float, by: float) -> float | None:
+    return value / by if by else None
+
+
+def negative(part: Run) -> Run:
+    def run(standing: Standing) -> float | None:
+        value = part(standing)
+        return None if value is None else -value
+
+    return run
+
+
+def over(way: str, collection: Run, body: Run) -> Run:
+    """A quantifier over a collection. ``count``, ``largest`` and ``smallest`` pass over what is unknown."""
+
+    def values(standing: Standing) -> list[Any] | None:
+        members = collection(standing)
+        return None if members is None else [body((*standing, member)) for member in members]
+
+    def run(standing: Standing) -> Any:
+        found = values(standing)
+        if found is None:
+            return None
+        if way == "any":
+            return True if True in found else None if None in found else False
+        if way == "all":
+            return False if False in found else None if None in found else True
+        if way == "count":
+            return sum(1 for value in found if value)
+        present = [value for value in found if value is not None]
+        if not present:
+            return None
+        return max(present) if way == "largest" else min(present)
+
+    return run
