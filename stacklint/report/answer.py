@@ -1,0 +1,41 @@
+"""What the reports are made from: each checked plan with the rules it was judged by, and what went wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from stacklint.checked import CheckedPlan
+from stacklint.files import Trouble
+from stacklint.findings import Level
+from stacklint.rulebook import RuleBook
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A checked plan and the rule book that judged it, house rules included."""
+
+    checked: CheckedPlan
+    book: RuleBook
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """All that one run has to tell. ``troubles`` are the files that could not be read."""
+
+    plans: tuple[Answer, ...]
+    troubles: tuple[Trouble, ...] = ()
+
+    @property
+    def worst(self) -> Level | None:
+        """The gravest level among all findings."""
+        levels = (answer.checked.worst for answer in self.plans)
+        return max((level for level in levels if level), key=lambda level: level.rank, default=None)
+
+
+def counted(levels: Iterable[Level]) -> str:
+    """*2 errors, 1 warning*; *no findings* where there are none."""
+    tally = list(levels)
+    parts = [(level, tally.count(level)) for level in Level]
+    said = [f"{number} {level.value}{'' if number == 1 else 's'}" for level, number in parts if number]
+    return ", ".join(said) or "no findings"

@@ -1,0 +1,32 @@
+"""One finding a line, in the format that the GNU Coding Standards give for messages of compilers.
+
+GNU Coding Standards, section 4.4 *Formatting Error Messages*: ``sourcefile:lineno:column: message``.
+What to do follows the message on the same line, so that one finding stays one line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stacklint.checked import CheckedPlan
+from stacklint.findings import Finding
+from stacklint.report.plain import plain
+
+
+def lines(checked: CheckedPlan) -> Iterator[str]:
+    """``path:line:column: level: message [rule]`` for each finding, without line ends."""
+    for finding in checked.findings:
+        yield _line(finding, checked.path)
+
+
+def _line(finding: Finding, path: str) -> str:
+    where = finding.where
+    sentences = [finding.message, finding.instead, also(finding), finding.caution or ""]
+    said = " ".join(sentence for sentence in sentences if sentence)
+    place = f"{where.path or path}:{max(where.line, 1)}:{max(where.column, 1)}"
+    return plain(f"{place}: {finding.level.value}: {said} [{finding.rule}]")
+
+
+def also(finding: Finding) -> str:
+    """How many other places the finding speaks for: *(and 11 more like it)*, or nothing."""
+    return f"(and {finding.more} more like it)" if finding.more else ""
