@@ -1,0 +1,136 @@
+"""Finds places in the climate table by the names that people write."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from stacklint.tables.rows import Row, number, read
+from stacklint.tables.spelling import best, likeness, plain
+
+_NEAR = 0.6
+"""Names less alike than this are not offered."""
+
+# Abbreviations of the states, as the postal service of the United States writes them; of the provinces, Canada Post.
+_REGIONS = MappingProxyType(
+    {
+        "AL": "Alabama", "AK": "Alaska", "AZ": "Arizona", "AR": "Arkansas", "CA": "California", "CO": "Colorado",
+        "CT": "Connecticut", "DE": "Delaware", "DC": "District of Columbia", "FL": "Florida", "GA": "Georgia",
+        "HI": "Hawaii", "ID": "Idaho", "IL": "Illinois", "IN": "Indiana", "IA": "Iowa", "KS": "Kansas",
+        "KY": "Kentucky", "LA": "Louisiana", "ME": "Maine", "MD": "Maryland", "MA": "Massachusetts",
+        "MI": "Michigan", "MN": "Minnesota", "MS": "Mississippi", "MO": "Missouri", "MT": "Montana",
+        "NE": "Nebraska", "NV": "Nevada", "NH": "New Hampshire", "NJ": "New Jersey", "NM": "New Mexico",
+        "NY": "New York", "NC": "North Carolina", "ND": "North Dakota", "OH": "Ohio", "OK": "Oklahoma",
+        "OR": "Oregon", "PA": "Pennsylvania", "RI": "Rhode Island", "SC": "South Carolina", "SD": "South Dakota",
+        "TN": "Tennessee", "TX": "Texas", "UT": "Utah", "VT": "Vermont", "VA": "Virginia", "WA": "Washington",
+        "WV": "West Virginia", "WI": "Wisconsin", "WY": "Wyoming", "AB": "Alberta", "BC": "British Columbia",
+        "NB": "New Brunswick", "NS": "Nova Scotia", "ON": "Ontario", "QC": "Quebec", "NSW": "New South Wales",
+    }
+)  # fmt: skip
+_COUNTRIES = MappingProxyType({"United States": ("USA", "US"), "United Kingdom": ("UK", "Great Britain")})
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceMonth:
+    """Mean temperature (degrees Celsius) and relative humidity (a share) of a month; ``None`` where unknown."""
+
+    temperature: float | None
+    humidity: float | None
+    source: str
+    memory: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place of the climate table. ``months`` are January to December, ``None`` where the table has no row."""
+
+    name: str
+    country: str
+    months: tuple[PlaceMonth | None, ...]
+
+    @property
+    def complete(self) -> bool:
+        """Both figures of all twelve months are known."""
+        return all(
+            month is not None and month.temperature is not None and month.humidity is not None for month in self.months
+        )
+
+    @property
+    def memory(self) -> bool:
+        """Some of its figures were recalled and not read."""
+        return any(month.memory for month in self.months if month is not None)
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(month.source for month in self.months if month is not None))
+
+
+def find(name: str) -> Place | None:
+    """The place that a name stands for: ``Columbus, OH``, ``Columbus, Ohio`` or ``columbus oh``.
+
+    A town alone is taken where one state or province of the table has a town of that name. Of two stations of a
+    town (``London`` and ``London (Gatwick)``) the one with all its figures, then the plainer name. ``None`` for
+    unknown and ambiguous names.
+    """
+    known = _names().get(plain(name), ())
+    if len({place.rpartition(", ")[2] for place in known}) != 1:
+        return None
+    return min((_place(place) for place in known), key=lambda place: (not place.complete, len(place.name)))
+
+
+def nearest(name: str, count: int = 3) -> tuple[str, ...]:
+    """The places of the table whose names are most like ``name``; all of that name where it is ambiguous."""
+    written = plain(name)
+    scored = [(likeness(written, key), place) for key, keyed in _names().items() for place in keyed]
+    town = plain(name.partition(",")[0])
+    scored += [(0.95, place) for place in _names().get(town, ())]
+    return best(scored, count, _NEAR)
+
+
+@cache
+def _rows() -> dict[str, list[Row]]:
+    places: dict[str, list[Row]] = {}
+    for row in read("climate_normals"):
+        places.setdefault(f"{row['place']}, {row['region']}", []).append(row)
+    return places
+
+
+@cache
+def _names() -> dict[str, tuple[str, ...]]:
+    """Places by every plain name that they may be written by."""
+    found: dict[str, tuple[str, ...]] = {}
+    for place, rows in _rows().items():
+        for key in _keys(rows[0]):
+            found[key] = (*found.get(key, ()), place)
+    return found
+
+
+def _keys(row: Row) -> dict[str, None]:
+    short = [abbreviation for abbreviation, region in _REGIONS.items() if region == row["region"]]
+    towns = [row["place"], row["place"].partition(" (")[0], *_twin_towns(row["place"])]
+    outer = ["", row["region"], *short, row["country"], *_COUNTRIES.get(row["country"], ())]
+    ends = [*outer, *(f"{region} {country}" for region in (row["region"], *short) for country in outer[-3:])]
+    return dict.fromkeys(plain(f"{town} {end}") for town in towns for end in ends)
+
+
+def _twin_towns(place: str) -> tuple[str, ...]:
+    """``Seattle-Tacoma`` is found as ``Seattle`` and ``Tacoma``."""
+    return tuple(place.split("-")) if "-" in place else ()
+
+
+@cache
+def _place(name: str) -> Place:
+    rows = _rows()[name]
+    months = tuple(_best_month([row for row in rows if int(row["month"]) == month]) for month in range(1, 13))
+    return Place(name, rows[0]["country"], months)
+
+
+def _best_month(rows: list[Row]) -> PlaceMonth | None:
+    """Of several sources for a month, one with both figures, one that was read, the first."""
+    if not rows:
+        return None
+    row = min(rows, key=lambda row: (not (row["mean_temp_c"] and row["mean_rh_pct"]), row["how"] == "memory"))
+    return PlaceMonth(
+        number(row["mean_temp_c"]), number(row["mean_rh_pct"], 0.01), row["source"], memory=row["how"] == "memory"
+    )
