@@ -11,18 +11,10 @@ from stacklint.engineering.schema import One
 from stacklint.faults import Measure
 from stacklint.findings import Level
 from stacklint.rulebook import values
-from stacklint.rulebook.expressions import (
-    MEMBER_SLOT,
-    STACK_SLOT,
-    Comparison,
-    Names,
-    Spoiled,
-    Variable,
-    check,
-    check_flag,
-)
+from stacklint.rulebook.expressions import check, check_flag
 from stacklint.rulebook.grammar import RESERVED
 from stacklint.rulebook.messages import Message, read_message
+from stacklint.rulebook.names import MEMBER_SLOT, STACK_SLOT, Comparison, Names, Spoiled, Variable
 from stacklint.rulebook.nearest import offer
 from stacklint.rulebook.reader import Clause, read_texts
 from stacklint.rulebook.rule import Condition, FaultyRules, Figures, Limit, Program, Rule
@@ -96,7 +88,7 @@ class Builder:
         self._places: dict[str, Written] = {}
 
     def program(self) -> Program:
-        limits = tuple(limit for clause in self._clauses("limit") if (limit := self.tried(partial(self._limit, clause))))
+        limits = [self.tried(partial(self._limit, clause)) for clause in self._clauses("limit")]
         for clause in self._clauses("let"):
             self.tried(partial(self._let, clause))
         filters = [self.tried(partial(check_flag, clause.body, self.names)) for clause in self._clauses("where")]
@@ -111,7 +103,7 @@ class Builder:
             filter=filters[0][0].run if filters and filters[0] else None,
             conditions=tuple(level for level in levels if level),
             place=places[0] if places else None,
-            limits=limits,
+            limits=tuple(limit for limit in limits if limit),
             message=self._message("say"),
             instead=self._message("instead"),
         )

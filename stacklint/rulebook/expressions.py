@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NamedTuple, cast
+from typing import TYPE_CHECKING
 
 from stacklint.engineering.schema import FactKind, Many, One, Plain
 from stacklint.rulebook import values
-from stacklint.rulebook.grammar import parse
+from stacklint.rulebook.grammar import QUANTIFIERS, parse
+from stacklint.rulebook.names import FIRST_FREE_SLOT, Comparison, Names, Spoiled, Variable
 from stacklint.rulebook.nearest import offer
 from stacklint.rulebook.quantities import combined, is_quantity, read_quantity, read_quarters
 from stacklint.rulebook.scope import calls_of, facts_of, kind_in_words, noun
 from stacklint.rulebook.showing import joined, shown
+from stacklint.rulebook.trees import branch, chain, extent, token, token_extent
 from stacklint.rulebook.values import Checked
 from stacklint.rulebook.written import Refused, Written
 from stacklint.units import NUMBER, TEMPERATURE, Dimension
@@ -21,43 +23,10 @@ from stacklint.units import NUMBER, TEMPERATURE, Dimension
 if TYPE_CHECKING:
     from lark import Token, Tree
 
+_HEAD = re.compile(r"[A-Za-z_]\w*")
+
 DEEPEST = 60
 """Expressions nested deeper than this are refused; no rule of the trade comes near it."""
-
-
-STACK_SLOT, MEMBER_SLOT, FIRST_FREE_SLOT = 1, 2, 3
-"""Places in the standing tuple, after the system of units."""
-
-
-class Variable(NamedTuple):
-    """A name that stands for a group of facts: its place in the standing tuple, and its class."""
-
-    slot: int
-    of: str
-
-
-class Comparison(NamedTuple):
-    """A comparison of two quantities, kept because a finding may show it. ``rising``: more is worse."""
-
-    left: Checked
-    right: Checked
-    rising: bool
-
-
-@dataclass(slots=True)
-class Names:
-    """What an expression may name, and which limits and lets have been used so far."""
-
-    variables: Mapping[str, Variable]
-    figures: dict[str, Checked] = field(default_factory=dict)
-    """Limits and lets."""
-    used: set[str] = field(default_factory=set)
-    spoiled: set[str] = field(default_factory=set)
-    """Limits and lets whose own clause is faulty."""
-
-
-class Spoiled(Exception):
-    """An expression leans on a limit or a let whose own clause is faulty: that fault is reported, this is not."""
 
 
 def check(written: Written, names: Names) -> tuple[Checked, tuple[Comparison, ...]]:
@@ -66,6 +35,11 @@ def check(written: Written, names: Names) -> tuple[Checked, tuple[Comparison, ..
     Raises:
         Refused: at the first thing wrong with it.
     """
+    figure = read_quantity(written.text)
+    if figure is not None:
+        # Most limits are one figure, which needs no parser.
+        constant = Checked(figure[1], values.constantly(figure[0]), 0, len(written.text), constant=True)
+        return constant, ()
     reader = _Reader(written, names)
     return reader.read(parse(written)), tuple(reader.comparisons)
 
@@ -86,10 +60,8 @@ class _Reader:
     def read(self, tree: Tree[Token]) -> Checked:
         self._depth += 1
         if self._depth > DEEPEST:
-            start, end = _extent(tree)
-            raise self.written.refuse(
-                "The expression is nested too deep.", "Name a part of it with a let.", start, end
-            )
+            start, end = extent(tree)
+            raise self.written.refuse("The expression is nested too deep.", "Name a part of it with a let.", start, end)
         checked = _WAYS[tree.data](self, tree)
         self._depth -= 1
         return checked
@@ -97,39 +69,42 @@ class _Reader:
     # figures, texts and names
 
     def quantity(self, tree: Tree[Token]) -> Checked:
-        token = _token(tree, 0)
-        figure = read_quantity(token)
+        word = token(tree, 0)
+        figure = read_quantity(word)
         if figure is None:
-            raise self._refuse(tree, f"{token} divides by zero.", "Write a figure.")
-        return Checked(figure[1], values.constantly(figure[0]), *_extent(tree), constant=True)
+            raise self._refuse(tree, f"{word} divides by zero.", "Write a figure.")
+        return Checked(figure[1], values.constantly(figure[0]), *extent(tree), constant=True)
 
     def quarters(self, tree: Tree[Token]) -> Checked:
-        thickness = read_quarters(_token(tree, 0))
-        return Checked(Dimension(length=1), values.constantly(thickness), *_extent(tree), constant=True)
+        thickness = read_quarters(token(tree, 0))
+        return Checked(Dimension(length=1), values.constantly(thickness), *extent(tree), constant=True)
 
     def number(self, tree: Tree[Token]) -> Checked:
-        number = float(_token(tree, 0).replace(",", ""))
-        return Checked(NUMBER, values.constantly(number), *_extent(tree), constant=True)
+        number = float(token(tree, 0).replace(",", ""))
+        return Checked(NUMBER, values.constantly(number), *extent(tree), constant=True)
 
     def text(self, tree: Tree[Token]) -> Checked:
-        return Checked(Plain.TEXT, values.constantly(str(_token(tree, 0)[1:-1])), *_extent(tree), constant=True)
+        return Checked(Plain.TEXT, values.constantly(str(token(tree, 0)[1:-1])), *extent(tree), constant=True)
 
     def name(self, tree: Tree[Token]) -> Checked:
-        token = _token(tree, 0)
-        start, end = _extent(tree)
-        figure = self.names.figures.get(token)
+        word = token(tree, 0)
+        start, end = extent(tree)
+        figure = self.names.figures.get(word)
         if figure is not None:
-            self.names.used.add(str(token))
+            self.names.used.add(str(word))
             return figure._replace(start=start, end=end, named=True, reads=False)
-        first, *facts = token.split(".")
+        first, *facts = str(word).split(".")
         variable = self._variable(first, start)
         kind = self._kind(variable, tuple(facts), start + len(first))
         return Checked(kind, values.reading(variable.slot, tuple(facts)), start, end, reads=True)
 
     def call(self, tree: Tree[Token]) -> Checked:
-        token = _token(tree, 0)
-        start, end = _extent(tree)
-        *path, last = token.split(".")
+        word = token(tree, 0)
+        start = extent(tree)[0]
+        *path, last = str(word).split(".")
+        if not path and last in QUANTIFIERS:
+            instead = f"Write {last}(x in COLLECTION: ...)."
+            raise self._refuse(tree, f"{last} does not say what it goes through.", instead)
         if not path:
             raise self._refuse(tree, f"{last} is no fact that takes an argument.", "Write VARIABLE.FACT(ARGUMENT).")
         variable = self._variable(path[0], start)
@@ -139,7 +114,7 @@ class _Reader:
             word = noun(owner.of) if isinstance(owner, One) else kind_in_words(owner)
             message = f"A {word} has no fact {last} that takes an argument."
             raise self._refuse(tree, message, offer(last, declared, "facts that take an argument"))
-        argument = self.read(_branch(tree, 1))
+        argument = self.read(branch(tree, 1))
         call = declared[last]
         if argument.kind != call.argument:
             message = f"{last} takes {call.argument.word}; {self._said(argument)} is {kind_in_words(argument.kind)}."
@@ -150,22 +125,22 @@ class _Reader:
     # yes or no
 
     def both(self, tree: Tree[Token]) -> Checked:
-        parts = tuple(self._flag(child) for child in _branches(tree))
+        parts = tuple(self._flag(child) for child in chain(tree))
         return self._from(tree, parts, Plain.FLAG, values.both(tuple(part.run for part in parts)))
 
     def either(self, tree: Tree[Token]) -> Checked:
-        parts = tuple(self._flag(child) for child in _branches(tree))
+        parts = tuple(self._flag(child) for child in chain(tree))
         return self._from(tree, parts, Plain.FLAG, values.either(tuple(part.run for part in parts)))
 
     def negation(self, tree: Tree[Token]) -> Checked:
         self._upright = not self._upright
-        part = self._flag(_branch(tree, 0))
+        part = self._flag(branch(tree, 0))
         self._upright = not self._upright
         return self._from(tree, (part,), Plain.FLAG, values.negation(part.run))
 
     def compare(self, tree: Tree[Token]) -> Checked:
-        left, right = self.read(_branch(tree, 0)), self.read(_branch(tree, 2))
-        sign = str(_token(tree, 1))
+        left, right = self.read(branch(tree, 0)), self.read(branch(tree, 2))
+        sign = str(token(tree, 1))
         self._comparable(tree, left, right)
         if sign not in ("=", "!="):
             if not is_quantity(left) and left.kind is not Plain.DATE:
@@ -175,29 +150,25 @@ class _Reader:
                 self.comparisons.append(Comparison(left, right, (sign in (">", ">=")) is self._upright))
         return self._from(tree, (left, right), Plain.FLAG, values.comparison(left, sign, right))
 
-    def among(self, tree: Tree[Token], wanted: bool = True) -> Checked:
-        part = self.read(_branch(tree, 0))
-        members = tuple(self.read(child) for child in _branches(_branch(tree, 1)))
+    def among(self, tree: Tree[Token]) -> Checked:
+        part = self.read(branch(tree, 0))
+        members = tuple(self.read(child) for child in chain(branch(tree, 2)))
         for member in members:
             self._comparable(tree, part, member)
+        wanted = not token(tree, 1).startswith("not")
         run = values.membership(part.run, tuple(member.run for member in members), wanted)
         return self._from(tree, (part, *members), Plain.FLAG, run)
 
-    def not_among(self, tree: Tree[Token]) -> Checked:
-        return self.among(tree, wanted=False)
-
-    def known(self, tree: Tree[Token], wanted: bool = True) -> Checked:
-        part = self.read(_branch(tree, 0))
+    def known(self, tree: Tree[Token]) -> Checked:
+        part = self.read(branch(tree, 0))
+        wanted = not token(tree, 1).endswith("unknown")
         return self._from(tree, (part,), Plain.FLAG, values.known(part.run, wanted))
-
-    def unknown(self, tree: Tree[Token]) -> Checked:
-        return self.known(tree, wanted=False)
 
     # sums, choices, joined texts and quantifiers
 
-    def add(self, tree: Tree[Token]) -> Checked:
-        left, right = self.read(_branch(tree, 0)), self.read(_branch(tree, 2))
-        sign = str(_token(tree, 1))
+    def reckon(self, tree: Tree[Token]) -> Checked:
+        left, right = self.read(branch(tree, 0)), self.read(branch(tree, 2))
+        sign = str(token(tree, 1))
         for part in (left, right):
             self._needs_quantity(part)
         assert isinstance(left.kind, Dimension) and isinstance(right.kind, Dimension)
@@ -210,26 +181,23 @@ class _Reader:
         return self._from(tree, (left, right), kind, values.arithmetic(left.run, sign, right.run))
 
     def sign(self, tree: Tree[Token]) -> Checked:
-        part = self.read(_branch(tree, 1))
+        part = self.read(branch(tree, 1))
         self._needs_quantity(part)
-        if _token(tree, 0) == "+":
+        if token(tree, 0) == "+":
             return part
         if part.kind == TEMPERATURE:
-            # -5 F is five below zero Fahrenheit; the Celsius value of 5 F turned round would be another temperature.
-            token = _token(_branch(tree, 1), 0) if _branch(tree, 1).data == "quantity" else None
-            figure = read_quantity(token) if token is not None else None
-            zero = read_quantity("0 " + token[-1]) if token is not None else None
-            if figure is None or zero is None:
-                raise self._refuse(tree, "A temperature has no negative.", "Write a figure: -5 C.")
-            return self._from(tree, (part,), TEMPERATURE, values.constantly(2 * zero[0] - figure[0]))
+            figure = read_quantity(token(branch(tree, 1), 0), -1) if branch(tree, 1).data == "quantity" else None
+            if figure is None:
+                raise self._refuse(tree, "Only a figure of temperature can be negative.", "Write a figure: -5 C.")
+            return self._from(tree, (part,), TEMPERATURE, values.constantly(figure[0]))
         return self._from(tree, (part,), part.kind, values.negative(part.run))
 
     def choice(self, tree: Tree[Token]) -> Checked:
-        first = self.read(_branch(tree, 0))
+        first = self.read(branch(tree, 0))
         self._aside += 1
-        condition = self._flag(_branch(tree, 1))
+        condition = self._flag(branch(tree, 1))
         self._aside -= 1
-        second = self.read(_branch(tree, 2))
+        second = self.read(branch(tree, 2))
         if first.kind != second.kind:
             raise self._refuse(tree, self._mismatch(first, second), "Give both sides of the choice one kind of value.")
         run = values.choice(first.run, condition.run, second.run)
@@ -238,7 +206,7 @@ class _Reader:
         return checked._replace(constant=checked.constant and condition.constant)
 
     def joined(self, tree: Tree[Token]) -> Checked:
-        parts = tuple(self.read(child) for child in _branches(tree))
+        parts = tuple(self.read(child) for child in chain(tree))
         for part in parts:
             if shown(part.kind) is None:
                 message = f"{self._said(part)} is {kind_in_words(part.kind)}, which has no words."
@@ -247,24 +215,26 @@ class _Reader:
         return self._from(tree, parts, Plain.TEXT, run)._replace(constant=False)
 
     def over(self, tree: Tree[Token]) -> Checked:
-        way = _token(tree, 0).rstrip("( \t")
-        variable, path = _token(tree, 1), _token(tree, 2)
+        head, path = token(tree, 0), token(tree, 1)
+        way, variable = _HEAD.findall(head)[:2]
         first, *facts = path.split(".")
         owner = self._variable(first, path.start_pos or 0)
         kind = self._kind(owner, tuple(facts), (path.start_pos or 0) + len(first))
         if not isinstance(kind, Many):
             message = f"{path} is {kind_in_words(kind)}, not a collection."
             many = [f"{first}.{name}" for name, fact in facts_of(owner.of).items() if isinstance(fact.kind, Many)]
-            raise self.written.refuse(message, offer(path, many, "collections"), *_token_extent(path))
-        if "." in variable or variable in self.variables or variable in self.names.figures:
-            message = f"{variable} cannot name a member of {path}."
-            raise self.written.refuse(message, "Choose a short new name.", *_token_extent(variable))
-        body = self._bound(str(variable), kind.of, _branch(tree, 3), yes_no=way in ("any", "all", "count"))
+            raise self.written.refuse(message, offer(path, many, "collections"), *token_extent(path))
+        if variable in self.variables or variable in self.names.figures:
+            message = f"{variable} stands for something already."
+            raise self.written.refuse(message, f"Choose a new name for a member of {path}.", *token_extent(head))
+        body = self._bound(variable, kind.of, branch(tree, 2), yes_no=way in ("any", "all", "count"))
         if way in ("largest", "smallest"):
             self._needs_quantity(body)
-        result = {"any": Plain.FLAG, "all": Plain.FLAG, "count": NUMBER}.get(way, body.kind)
+        result: FactKind = body.kind
+        if way == "count":
+            result = NUMBER
         run = values.over(way, values.reading(owner.slot, tuple(facts)), body.run)
-        return Checked(result, run, *_extent(tree), reads=True)
+        return Checked(result, run, *extent(tree), reads=True)
 
     # checks
 
@@ -337,7 +307,9 @@ class _Reader:
             start += 1
             if not isinstance(kind, One):
                 message = f"{fact} is asked of {kind_in_words(kind)}, which has no facts."
-                instead = "Ask its members: any(x in ...: ...)." if isinstance(kind, Many) else "End the name before it."
+                instead = "End the name before it."
+                if isinstance(kind, Many):
+                    instead = "Ask its members: any(x in ...: ...)."
                 raise self.written.refuse(message, instead, start, start + len(fact))
             declared = facts_of(kind.of)
             if fact not in declared:
@@ -351,7 +323,7 @@ class _Reader:
     def _from(self, tree: Tree[Token], parts: tuple[Checked, ...], kind: FactKind, run: values.Run) -> Checked:
         start, end = parts[0].start, parts[-1].end
         if tree.data in ("negation", "sign"):
-            start = _extent(tree)[0]
+            start = extent(tree)[0]
         constant = all(part.constant for part in parts)
         named = any(part.named for part in parts)
         return Checked(kind, run, start, end, constant, named, any(part.reads for part in parts))
@@ -363,7 +335,7 @@ class _Reader:
         return self.written.refuse(message, instead, checked.start, checked.end)
 
     def _refuse(self, tree: Tree[Token], message: str, instead: str) -> Refused:
-        return self.written.refuse(message, instead, *_extent(tree))
+        return self.written.refuse(message, instead, *extent(tree))
 
 
 def check_flag(written: Written, names: Names) -> tuple[Checked, tuple[Comparison, ...]]:
@@ -371,36 +343,6 @@ def check_flag(written: Written, names: Names) -> tuple[Checked, tuple[Compariso
     checked, comparisons = check(written, names)
     _Reader(written, names).needs_flag(checked)
     return checked, comparisons
-
-
-def _token(tree: Tree[Token], index: int) -> Token:
-    return cast("Token", tree.children[index])
-
-
-def _branch(tree: Tree[Token], index: int) -> Tree[Token]:
-    return cast("Tree[Token]", tree.children[index])
-
-
-def _branches(tree: Tree[Token]) -> list[Tree[Token]]:
-    return cast("list[Tree[Token]]", tree.children)
-
-
-def _token_extent(token: Token) -> tuple[int, int]:
-    start = token.start_pos or 0
-    return start, start + len(token)
-
-
-def _extent(tree: Tree[Token]) -> tuple[int, int]:
-    """From the first token of a tree to its last; parentheses and words without a token are not counted."""
-    start, end = _edge(tree, 0), _edge(tree, -1)
-    return start.start_pos or 0, (end.start_pos or 0) + len(end)
-
-
-def _edge(tree: Tree[Token], index: int) -> Token:
-    node: Tree[Token] | Token = tree
-    while not isinstance(node, str):
-        node = node.children[index]
-    return node
 
 
 _WAYS: Mapping[str, Callable[[_Reader, Tree[Token]], Checked]] = MappingProxyType(
@@ -416,11 +358,8 @@ _WAYS: Mapping[str, Callable[[_Reader, Tree[Token]], Checked]] = MappingProxyTyp
         "negation": _Reader.negation,
         "compare": _Reader.compare,
         "among": _Reader.among,
-        "not_among": _Reader.not_among,
         "known": _Reader.known,
-        "unknown": _Reader.unknown,
-        "add": _Reader.add,
-        "multiply": _Reader.add,
+        "reckon": _Reader.reckon,
         "sign": _Reader.sign,
         "choice": _Reader.choice,
         "joined": _Reader.joined,

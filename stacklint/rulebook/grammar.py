@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from lark import Lark, Token, Tree
     from lark.exceptions import UnexpectedInput
 
-RESERVED = frozenset("and or not if else in is known unknown any all count largest smallest".split())
+QUANTIFIERS = frozenset({"any", "all", "count", "largest", "smallest"})
+RESERVED = QUANTIFIERS | {"and", "or", "not", "if", "else", "in", "is", "known", "unknown"}
 _NUMBER_BEFORE = re.compile(r"\d\s*\Z")
 _WORD = re.compile(r"[^\s()\"',]+")
 
@@ -23,8 +24,8 @@ _WORD = re.compile(r"[^\s()\"',]+")
 def _parser() -> Lark:
     from lark import Lark
 
-    text = (folder("grammar") / "rules.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", start="expression", maybe_placeholders=False)
+    text = (folder("grammar") / "expressions.lark").read_text(encoding="utf-8")
+    return Lark(text, parser="lalr", lexer="basic", start="expression", maybe_placeholders=False)
 
 
 def parse(written: Written) -> Tree[Token]:

@@ -174,9 +174,7 @@ def _finding(rule: Rule, held: _Held, stack: str | None, alike: Sequence[_Held] 
     )
 
 
-def _waiver(
-    waivers: Sequence[StackWaiver], finding: Finding, today: datetime.date, used: set[int]
-) -> Waiver | None:
+def _waiver(waivers: Sequence[StackWaiver], finding: Finding, today: datetime.date, used: set[int]) -> Waiver | None:
     """The waiver that silences ``finding``. One that has expired is marked as used, but silences nothing."""
     silencing = None
     for number, (stack, waiver) in enumerate(waivers):

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from stacklint.rulebook.expressions import Names, check
+from stacklint.rulebook.expressions import check
+from stacklint.rulebook.names import Names
 from stacklint.rulebook.nearest import offer
 from stacklint.rulebook.quantities import units
 from stacklint.rulebook.scope import kind_in_words

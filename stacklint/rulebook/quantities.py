@@ -21,8 +21,11 @@ def units() -> Mapping[str, Unit]:
     return MappingProxyType(found)
 
 
-def read_quantity(text: str) -> tuple[float, Dimension] | None:
-    """The SI value and dimension of a figure with its unit; ``None`` if it is divided by zero."""
+def read_quantity(text: str, sign: int = 1) -> tuple[float, Dimension] | None:
+    """The SI value and dimension of a figure with its unit; ``None`` if it is no such figure, or divided by zero.
+
+    The ``sign`` counts before the unit does: five below zero Fahrenheit is -20.6 C.
+    """
     match = _FIGURE.match(text)
     if match is None:
         return None
@@ -32,8 +35,10 @@ def read_quantity(text: str) -> tuple[float, Dimension] | None:
         number = int(match["whole"] or 0) + int(match["over"]) / int(match["under"])
     else:
         return None
-    unit = units()[text[match.end() :].strip()]
-    return unit.to_si(number), unit.dimension
+    unit = units().get(text[match.end() :].strip())
+    if unit is None:
+        return None
+    return unit.to_si(sign * number), unit.dimension
 
 
 def read_quarters(text: str) -> float:

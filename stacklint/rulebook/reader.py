@@ -19,9 +19,11 @@ CLAUSES = (*BARE_CLAUSES, "for", "where", "let", "limit", *LEVELS, "measure", "a
 _UNQUOTED = frozenset({"rule", "change", "title", "card", "for", "never", "at"})
 _FIRST_WORD = re.compile(r"[A-Za-z][\w-]*")
 _GOES_ON = re.compile(r"""["'&]|(?:and|or|if|else|source|memory)\b""")
-_BEFORE_COMMENT = re.compile(r"""(?:[^#"']+|"[^"]*"|'[^']*'|["'])*""")
 _BARE_COMMENT = re.compile(r"(?:^|\s)#")
-_STRING = re.compile(r"""\s*(?:"([^"\n]*)"|'([^'\n]*)')""")
+# What stands between braces may hold texts in either kind of quotes.
+_QUOTED = r""""((?:\{[^{}\n]*\}|\{(?![^{}\n]*\})|[^"{\n])*)"|\'([^'\n]*)\'"""
+_BEFORE_COMMENT = re.compile(rf"""(?:[^#"']+|{_QUOTED}|["'])*""")
+_STRING = re.compile(rf"\s*(?:{_QUOTED})")
 _RULE_NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*\Z")
 _BECAUSE = re.compile(r"(\S+)(?:\s+because\b)?")
 
@@ -168,13 +170,14 @@ def _opened(kind: BlockKind, line: Written, rest: Written) -> Block:
     match = _BECAUSE.match(rest.text)
     if match is None:
         raise line.refuse("skip names no rule.", 'Write skip RULE because "...".')
+    name = match.group(1)
     reason = rest.part(match.end())
     if not match.group().endswith("because") or not reason.text:
-        raise line.refuse(f"{match.group(1)} is skipped without a reason.", f'Write skip {match.group(1)} because "...".')
+        raise line.refuse(f"{name} is skipped without a reason.", f'Write skip {name} because "...".')
     clause = Clause("skip", rest.where(0, match.end(1)), reason, read_texts(reason))
     if not " ".join(text.text for text in clause.texts).strip():
-        raise line.refuse(f"The reason for skipping {match.group(1)} is empty.", "Say why the rule is skipped.")
-    return Block(kind, match.group(1), line.where(), (clause,))
+        raise line.refuse(f"The reason for skipping {name} is empty.", "Say why the rule is skipped.")
+    return Block(kind, name, line.where(), (clause,))
 
 
 def _check_name(rest: Written) -> None:

@@ -17,7 +17,7 @@ class RuleFault:
     instead: str
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818 - it carries a fault, and never leaves the package
     """Carries a fault from the depth of an expression to the clause that it spoils."""
 
     def __init__(self, fault: RuleFault) -> None:

@@ -1,0 +1,46 @@
+"""Prints the facts that rules can see, from their declarations, for the reference of the rule language."""
+
+from __future__ import annotations
+
+from stacklint.engineering.schema import Declaration, Many, One
+from stacklint.rulebook.scope import STACK_KINDS, calls_of, collections, facts_of, noun
+from stacklint.units import Dimension
+
+
+def facts_section() -> str:
+    """Every collection and its facts, as a section in Markdown."""
+    parts = [_facts("stack", "StackFacts", f"`for each` {', '.join(f'`{name}`' for name in STACK_KINDS)}")]
+    parts.extend(
+        _facts(one.name, one.of, _reach(one.name, one.field, one.of_plan, one.single))
+        for one in collections().values()
+        if one.name not in STACK_KINDS
+    )
+    return "\n".join(parts)
+
+
+def _reach(name: str, field: str, of_plan: bool, single: bool) -> str:
+    if of_plan:
+        return f"`for each {name}`; of the whole text, so there is no `stack`"
+    kept = f"`stack.{field}`"
+    return f"`for each {name}`, or {kept}, which may be absent" if single else f"`for each {name}`; all of them: {kept}"
+
+
+def _facts(name: str, of: str, reach: str) -> str:
+    lines = [f"### {name}", "", f"{reach}.", "", "| fact | kind | meaning |", "|---|---|---|"]
+    for fact, declared in facts_of(of).items():
+        lines.append(f"| `{name}.{fact}` | {_kind(declared)} | {declared.means} |")
+    for fact, call in calls_of(of).items():
+        kind = f"{call.result.word}, asked with {call.argument.word}"
+        lines.append(f"| `{name}.{fact}(...)` | {kind} | {call.means} |")
+    return "\n".join([*lines, ""])
+
+
+def _kind(declared: Declaration) -> str:
+    kind = declared.kind
+    if isinstance(kind, Dimension):
+        return kind.word
+    if isinstance(kind, Many):
+        return f"collection of {noun(kind.of)}"
+    if isinstance(kind, One):
+        return f"a {noun(kind.of)}, or none"
+    return kind.value
