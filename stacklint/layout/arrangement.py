@@ -10,7 +10,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stacklint.faults import Assumption, Fault
+from stacklint.units import ONE_INCH
 from stacklint.where import Where
+
+FILL_TOLERANCE = 3 * ONE_INCH
+"""A row fills the stack when it is no more than this short of the stack's length or over it; two boards
+meet in a joint when the gap between them is no wider (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +49,14 @@ class Row:
 
     @property
     def joints(self) -> tuple[float, ...]:
-        """Where two boards meet end to end: the middle of the gap between them."""
+        """Where two boards meet end to end: the middle of the gap between them.
+
+        Boards of a short row that stand further apart than ``FILL_TOLERANCE`` do not meet.
+        """
         return tuple(
-            (left.end + right.start) / 2 for left, right in zip(self.pieces, self.pieces[1:], strict=False)
+            (left.end + right.start) / 2
+            for left, right in zip(self.pieces, self.pieces[1:], strict=False)
+            if right.start - left.end <= FILL_TOLERANCE + 1e-6
         )
 
 
@@ -84,8 +94,8 @@ class StickerLine:
     """Stickers one over the other through all courses, at ``x``.
 
     ``bearer`` is the index of the bearer it stands on, ``None`` where it stands on none; ``off`` is the
-    distance from its edge to the edge of the nearest bearer (0 where it stands on one). On a floor, a
-    slab or pallets every line is carried and ``bearer`` is 0.
+    clear distance from its edge to the edge of the nearest bearer (0 where the two overlap). It stands on
+    a bearer when its middle does. On a floor, a slab or pallets every line is carried and ``bearer`` is 0.
     """
 
     x: float
