@@ -85,7 +85,7 @@ class Builder:
         self.rule = rule
         self.faults: list[RuleFault] = []
         self.names = Names(variables_of(rule.each))
-        self._places: dict[str, Written] = {}
+        self._declaring: dict[str, Clause] = {}
 
     def program(self) -> Program:
         limits = [self.tried(partial(self._limit, clause)) for clause in self._clauses("limit")]
@@ -119,13 +119,14 @@ class Builder:
         return None
 
     def unused(self) -> Iterator[RuleFault]:
-        """Limits and lets that nothing leans on."""
-        for name, place in self._places.items():
-            if name in self.names.used:
+        """Limits and lets that nothing leans on; those that a change has left idle are no fault."""
+        for name, clause in self._declaring.items():
+            if name in self.names.used or (self.rule.changes and not clause.house):
                 continue
-            others = [other for other in self._places if other != name]
+            others = [other for other in self._declaring if other != name]
             instead = offer(name, others, "limits and lets") if others else "Use it or leave it out."
-            yield RuleFault(place.where(0, len(name)), f"{name} is not used in the rule {self.rule.name}.", instead)
+            place = clause.body.where(0, len(name))
+            yield RuleFault(place, f"{name} is not used in the rule {self.rule.name}.", instead)
 
     def _clauses(self, keyword: str) -> Iterator[Clause]:
         return (clause for clause in self.rule.clauses if clause.keyword == keyword)
@@ -160,13 +161,13 @@ class Builder:
     def _declared(self, clause: Clause) -> NamedPart:
         """The name of a limit or let, which must be new, and what it is."""
         part = read_named(clause.body)
-        if part.name in self._places:
+        if part.name in self._declaring:
             message = f"{part.name} is named twice."
             raise clause.body.refuse(message, "Leave one of the two out.", 0, len(part.name))
         if part.name in self.names.variables:
             message = f"{part.name} already stands for a {part.name}."
             raise clause.body.refuse(message, "Choose another name.", 0, len(part.name))
-        self._places[part.name] = clause.body
+        self._declaring[part.name] = clause
         return part
 
     def _spoiling(self, name: str, work: Callable[[], _Result]) -> _Result:

@@ -111,8 +111,8 @@ class _Reader:
         owner = self._kind(variable, tuple(path[1:]), start + len(path[0]))
         declared = calls_of(owner.of) if isinstance(owner, One) else {}
         if last not in declared:
-            word = noun(owner.of) if isinstance(owner, One) else kind_in_words(owner)
-            message = f"A {word} has no fact {last} that takes an argument."
+            owned = noun(owner.of) if isinstance(owner, One) else kind_in_words(owner)
+            message = f"A {owned} has no fact {last} that takes an argument."
             raise self._refuse(tree, message, offer(last, declared, "facts that take an argument"))
         argument = self.read(branch(tree, 1))
         call = declared[last]
@@ -120,7 +120,8 @@ class _Reader:
             message = f"{last} takes {call.argument.word}; {self._said(argument)} is {kind_in_words(argument.kind)}."
             raise self._at(argument, message, f"Write {call.argument.word}.")
         reads = values.reading(variable.slot, tuple(path[1:]))
-        return Checked(call.result, values.calling(reads, last, argument.run), start, argument.end, reads=True)
+        end = self.written.text.find(")", argument.end) + 1
+        return Checked(call.result, values.calling(reads, last, argument.run), start, end, reads=True)
 
     # yes or no
 
