@@ -123,7 +123,7 @@ def stacks(
     wood_names: SearchStrategy[Name],
 ) -> Stack:
     letters = st.text("abcdefghjkmnpqrstuvwyz", min_size=1, max_size=3)
-    labels = draw(st.lists(letters.filter(lambda text: text not in ("by", "of", "to")), max_size=4, unique=True))
+    labels = draw(st.lists(letters.filter(lambda text: text != "the"), max_size=4, unique=True))
     board_labels = [Name(text=text) for text in labels]
     running = draw(_running(kiln_names)) if kind is StackKind.CHARGE else {}
     return Stack(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stacklint.language.written import amount, code, details, factor, figure, quoted, wood_name, words
+from stacklint.language.written import amount, code, details, factor, figure, plain_words, quoted, wood_name, words
 from stacklint.plan.boards import Boards, Courses, MoistureWord
 from stacklint.plan.node import Name, Quantity, Range
 from stacklint.plan.shelter import Cover, Fan, Fastening, PlaceStatement, Sides, TopLoad
@@ -291,7 +291,7 @@ def _want(want: Want) -> str:
     return words(
         _optional(want.moisture),
         f"by {want.by.date}" if want.by else None,
-        f"for {want.use.text}" if want.use else None,
+        f"for {plain_words(want.use.text)}" if want.use else None,
     )
 
 

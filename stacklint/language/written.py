@@ -16,8 +16,12 @@ _LEAST_QUARTERS = 3
 _FIRST_WITH_COMMAS = 10_000
 _WORDS = re.compile(r"[^\W\d_]+(?:[-' ][^\W\d_]+)*")
 _CODE = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*")
-_NEVER_BARE = frozenset({"plywood", "steel", "pallets", "none", "timber"})
+_NEVER_ALONE = frozenset({"plywood", "steel", "pallets", "none", "timber"})
 """Words that mean something else where a wood could stand."""
+_NEVER_BARE = frozenset(
+    {"the", "random", "about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"}
+)
+"""Words that are passed over, or that end a wood's name, where they stand outside of quotation marks."""
 
 
 def amount(value: Quantity | Range) -> str:
@@ -48,8 +52,13 @@ def quoted(text: str) -> str:
 
 def wood_name(text: str) -> str:
     """A wood's name, in quotation marks only where bare words would not be read as one name."""
-    plain = _WORDS.fullmatch(text) and text.casefold() not in _NEVER_BARE
-    return text if plain else quoted(text)
+    return quoted(text) if text.casefold() in _NEVER_ALONE else plain_words(text)
+
+
+def plain_words(text: str) -> str:
+    """A name that may stand as bare words, in quotation marks where those would not be read as one name."""
+    bare = _WORDS.fullmatch(text) and _NEVER_BARE.isdisjoint(text.casefold().split())
+    return text if bare else quoted(text)
 
 
 def code(text: str) -> str:
