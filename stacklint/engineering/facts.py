@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import ClassVar
 
 from stacklint.engineering.schema import Call, amount, day, many, one, words, yes_no
+from stacklint.faults import Measure
 from stacklint.findings import Mark
 from stacklint.units import (
     DENSITY,
@@ -28,6 +29,14 @@ from stacklint.units import (
     System,
 )
 from stacklint.where import Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statement:
+    """A statement of the plan, for findings that speak of it."""
+
+    where: Where
+    marks: tuple[Mark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +96,7 @@ class End:
     course: str = words("course 3, or courses 1 to 6")
     position: str = words("at the left end of the stack, 8 ft from its left end, ...")
     inside: bool = yes_no("the end lies inside the stack, not at one of its ends")
+    at_joint: bool = yes_no("another board meets it there")
     past: float = amount(LENGTH, "from the middle of the last sticker under the board to the board's end")
     moisture: float = amount(NUMBER, "of the board")
     droop: float = amount(LENGTH, "how far the end would bend down, creep included")
@@ -155,7 +165,9 @@ class Line:
     position: float = amount(LENGTH, "from the left end of the stack")
     on_bearer: bool = yes_no("a bearer, a floor or a slab carries it")
     off: float = amount(LENGTH, "clear distance to the nearest bearer")
+    bend: float = amount(LENGTH, "how far the stack bends down there between its bearers, creep included")
     load: float = amount(FORCE, "that comes down it")
+    use: float = amount(NUMBER, "stress as a share of what the softer of board and sticker bears")
     stress: float = amount(PRESSURE, "of the lowest stickers on the boards under them")
     stress_limit: float = amount(PRESSURE, "compression across the grain that the softer of the two bears")
 
@@ -220,6 +232,7 @@ class Side:
     where: Where
     marks: tuple[Mark, ...] = ()
     side: str = words("long sides, or ends")
+    at_ends: bool = yes_no("it is the ends, where rain meets the end grain")
     overhang: float = amount(LENGTH, "of the cover on that side")
     height: float = amount(LENGTH, "of boards on that side, from the cover down to the lowest board")
     dry_depth: float = amount(LENGTH, "kept dry, from the cover down")
@@ -246,6 +259,18 @@ class KilnFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """Does the charge go into the kiln: one of length, width and height."""
+
+    where: Where
+    marks: tuple[Mark, ...] = ()
+    direction: str = words("length, width or height")
+    needs: float = amount(LENGTH, "of the charge with what must stand beside or above it")
+    has: float = amount(LENGTH, "clear room inside the kiln")
+    made_of: str = words("what the need is made of, in words")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AssumptionFacts:
     """Something that the plan left out and what was taken in its stead."""
 
@@ -261,6 +286,9 @@ class FaultFacts:
 
     where: Where
     marks: tuple[Mark, ...] = ()
+    stack: str | None = None
+    found: Measure | None = None
+    limit: Measure | None = None
     kind: str = words("the name of the rule that reports it")
     message: str = words("what is wrong")
     instead: str = words("what to write instead")
@@ -358,6 +386,7 @@ class StackFacts:
     heaviest_board: float = amount(MASS, "now")
     heaviest_words: str = words("the heaviest board, in words")
     # largest figures
+    load: float = amount(MASS, "of boards, top load and cover, now")
     sag_max: float = amount(LENGTH, "largest sag of any span, creep included")
     end_max: float = amount(LENGTH, "longest board end past its last sticker")
     # parts
@@ -371,7 +400,15 @@ class StackFacts:
     bearers: tuple[Bearer, ...] = many("Bearer", "its bearers")
     pads: tuple[Pad, ...] = many("Pad", "what its bearers stand on")
     sides: tuple[Side, ...] = many("Side", "what driving rain reaches, by side of the stack")
+    fits: tuple[Fit, ...] = many("Fit", "does the charge go into its kiln, by direction")
     cover: Cover | None = one("Cover", "the cover over it")
+    stickers: Statement | None = one("Statement", "where the plan speaks of its stickers")
+    foundation: Statement | None = one("Statement", "where the plan speaks of its ground")
+    weights: Statement | None = one("Statement", "where the plan speaks of its top load")
+    stack_size: Statement | None = one("Statement", "where the plan gives its length and width")
+    slow_group: Statement | None = one("Statement", "where the plan lists its slowest boards")
+    bearers_said: Statement | None = one("Statement", "where the plan speaks of its bearers")
+    place_said: Statement | None = one("Statement", "where the plan says where it stands")
     no_cover: bool = yes_no("nothing covers it")
     kiln: KilnFacts | None = one("KilnFacts", "the kiln of a charge")
 

@@ -1,0 +1,128 @@
+"""The whole road in one pure function: a text in, findings out."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Mapping
+
+from stacklint import language
+from stacklint.checked import CheckedPlan, CheckedStack
+from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
+from stacklint.engineering.stack_facts import gather
+from stacklint.faults import Assumption, Fault
+from stacklint.language import UseText
+from stacklint.layout import arrange
+from stacklint.plan.stack import Stack
+from stacklint.plan.yard import Kiln, Plan
+from stacklint.rulebook import RuleBook, StackWaiver, builtin, judge
+from stacklint.tables import woods
+from stacklint.tables.wood import MissingFigures, Wood
+from stacklint.units import System
+from stacklint.where import Where
+
+
+def check(
+    text: str,
+    path: str = "-",
+    *,
+    book: RuleBook | None = None,
+    today: datetime.date | None = None,
+    use: UseText | None = None,
+) -> CheckedPlan:
+    """Checks a plan.
+
+    Args:
+        text: the plan.
+        path: its name in findings.
+        book: the rules; the built-in ones if not given.
+        today: the day that readings and waivers are judged by; the system's date if not given.
+        use: opens the texts that the plan uses; without it a ``use`` statement is a fault.
+
+    Never raises for anything that the text says.
+    """
+    book = book if book is not None else builtin()
+    today = today if today is not None else datetime.date.today()
+    read = language.read(text, path, use, today)
+    faults = list(read.faults)
+    assumptions: list[Assumption] = []
+    stacks = []
+    for stack in read.plan.stacks:
+        stacks.append(_stack(stack, read.plan, read.system, faults, assumptions))
+    facts = PlanFacts(
+        where=Where(path, 1, 1, 1, 1),
+        stacks=tuple(one.facts for one in stacks if one.facts is not None),
+        faults=tuple(_fault(fault) for fault in faults),
+        assumptions=tuple(_assumption(assumption) for assumption in assumptions),
+        waivers=(),
+    )
+    judged = judge(book, facts, _waivers(read.plan.stacks), today)
+    return CheckedPlan(path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(assumptions))
+
+
+def _stack(
+    stack: Stack, plan: Plan, system: System, faults: list[Fault], assumptions: list[Assumption]
+) -> CheckedStack:
+    """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
+    known = _woods(stack, plan)
+    if known is None or not stack.boards or "boards" in stack.faulty or "course" in stack.faulty:
+        return CheckedStack(stack, None, None)
+    kiln = _kiln(stack, plan)
+    arrangement = arrange(stack, kiln)
+    faults.extend(arrangement.faults)
+    if not arrangement.courses:
+        return CheckedStack(stack, None, None)
+    gathered = gather(stack, arrangement, known, kiln, system)
+    assumptions.extend(gathered.assumptions)
+    return CheckedStack(stack, arrangement, gathered.facts)
+
+
+def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:
+    """Every wood that the stack names, by that name; ``None`` if its boards are of a wood that nobody knows."""
+    found: dict[str, Wood] = {}
+    supports = [part.wood.text for part in (stack.stickers, stack.bearers) if part is not None and part.wood is not None]
+    for name in {boards.wood.text for boards in stack.boards}:
+        wood = _wood(name, plan)
+        if wood is None:
+            return None
+        found[name] = wood
+    for name in supports:
+        wood = _wood(name, plan)
+        if wood is not None:
+            found[name] = wood
+    return found
+
+
+def _wood(name: str, plan: Plan) -> Wood | None:
+    """A wood by a name as written: the plan's own blocks come before the table."""
+    for statement in plan.woods:
+        if statement.name.text.casefold() == name.casefold():
+            described = woods.described(statement)
+            return None if isinstance(described, MissingFigures) else described
+    return woods.find(name)
+
+
+def _kiln(stack: Stack, plan: Plan) -> Kiln | None:
+    if stack.kiln is None:
+        return None
+    name = stack.kiln.text.casefold()
+    return next((kiln for kiln in plan.kilns if kiln.name.text.casefold() == name), None)
+
+
+def _fault(fault: Fault) -> FaultFacts:
+    return FaultFacts(
+        where=fault.where,
+        kind=fault.kind.value,
+        message=fault.message,
+        instead=fault.instead,
+        stack=fault.stack,
+        found=fault.found,
+        limit=fault.limit,
+    )
+
+
+def _assumption(assumption: Assumption) -> AssumptionFacts:
+    return AssumptionFacts(where=assumption.where, text=assumption.text, topic=assumption.topic)
+
+
+def _waivers(stacks: Iterable[Stack]) -> tuple[StackWaiver, ...]:
+    return tuple(StackWaiver(stack.name.text, waiver) for stack in stacks for waiver in stack.waivers)

@@ -1,0 +1,153 @@
+"""Lots: the groups of boards of a stack with their wood's figures, their moisture and their weight."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from stacklint.engineering import moisture, stiffness
+from stacklint.engineering.moisture import Moisture
+from stacklint.layout.arrangement import Arrangement
+from stacklint.plan.boards import Boards
+from stacklint.plan.node import Quantity, Range
+from stacklint.plan.stack import Stack
+from stacklint.show import rounded
+from stacklint.tables.wood import Wood
+from stacklint.units import GRAVITY, ONE_INCH, Unit
+
+WATER_DENSITY = 1000.0
+TIMBER = 4.5 * ONE_INCH
+"""Thickness from which a piece is a timber: nominal 5 in, which is sawn or dressed down to 4 1/2 in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """One ``boards`` statement, as laid out. Sizes are those listed, taken as green; ``volume`` is of all its boards.
+
+    ``stiffness`` is the modulus of elasticity (Pa) at the present moisture and temperature.
+    """
+
+    boards: Boards
+    wood: Wood
+    moisture: Moisture
+    words: str
+    pieces: int
+    volume: float
+    board_feet: float
+    longest: float
+    width: float
+    largest_volume: float
+    stiffness: float
+    beyond_data: bool
+
+    @property
+    def label(self) -> str:
+        return self.boards.label.text
+
+    @property
+    def thickness(self) -> float:
+        return self.boards.thickness.si
+
+    @property
+    def dry_mass(self) -> float:
+        """Of all its boards without any water, kg: green volume times basic specific gravity."""
+        return self.volume * self.wood.sg_green * WATER_DENSITY
+
+    def mass(self, moisture_content: float) -> float:
+        """Of all its boards at a moisture content, kg."""
+        return self.dry_mass * (1 + moisture_content)
+
+    @property
+    def weight_density(self) -> float:
+        """Weight of its wood now over its green volume, N/m3."""
+        return self.wood.sg_green * WATER_DENSITY * (1 + self.moisture.value) * GRAVITY
+
+    @property
+    def memory(self) -> bool:
+        """True where the stiffness or the density rests on recalled or derived figures."""
+        return self.wood.mechanics.memory or bool(self.wood.derived)
+
+
+def lots_of(
+    stack: Stack, arrangement: Arrangement, woods: Mapping[str, Wood], temperature: float | None
+) -> dict[str, Lot]:
+    """The lots of a stack, by label. ``woods`` has every wood that the stack names."""
+    tallies = _tallies(arrangement)
+    lots: dict[str, Lot] = {}
+    for boards in stack.boards:
+        tally = tallies.get(boards.label.text)
+        if tally is None:
+            continue
+        wood = woods[boards.wood.text]
+        wet = moisture.of(boards, wood)
+        modulus, beyond = stiffness.modulus(wood, wet.value, temperature)
+        lots[boards.label.text] = Lot(
+            boards=boards,
+            wood=wood,
+            moisture=wet,
+            words=describe(boards, wood.name),
+            pieces=tally.pieces,
+            volume=tally.volume,
+            board_feet=tally.volume * max(1.0, ONE_INCH / boards.thickness.si),
+            longest=tally.longest,
+            width=tally.width,
+            largest_volume=tally.largest,
+            stiffness=modulus,
+            beyond_data=beyond,
+        )
+    return lots
+
+
+@dataclass(slots=True)
+class _Tally:
+    pieces: int = 0
+    volume: float = 0.0
+    longest: float = 0.0
+    width: float = 0.0
+    largest: float = 0.0
+
+
+def _tallies(arrangement: Arrangement) -> dict[str, _Tally]:
+    tallies: dict[str, _Tally] = {}
+    for run in arrangement.courses:
+        for rows in run.rows:
+            count = run.count * rows.count
+            for piece in rows.row.pieces:
+                tally = tallies.setdefault(piece.label, _Tally())
+                each = piece.length * piece.width * piece.thickness
+                tally.pieces += count
+                tally.volume += count * each
+                tally.longest = max(tally.longest, piece.length)
+                tally.width = max(tally.width, piece.width)
+                tally.largest = max(tally.largest, each)
+    return tallies
+
+
+def describe(boards: Boards, wood: str) -> str:
+    """Boards in words, in the units they were written in: ``white ash 4/4 x 6 in x 8 ft``."""
+    sizes = [size_words(boards.thickness)]
+    sizes.append(size_words(boards.width) if boards.width is not None else "random width")
+    sizes.append(size_words(boards.length))
+    return f"{wood} {' x '.join(sizes)}"
+
+
+def size_words(size: Quantity | Range) -> str:
+    if isinstance(size, Range):
+        return f"{_figure(size.low)} to {size_words(size.high)}"
+    if size.unit is Unit.QUARTER:
+        return f"{size.number:g}/4"
+    return f"{_figure(size)} {size.unit.symbol}"
+
+
+def _figure(size: Quantity) -> str:
+    if size.unit is Unit.INCH:
+        sixteenths = round(size.number * 16)
+        if abs(sixteenths / 16 - size.number) < 1e-9 and sixteenths % 16:
+            whole, part = divmod(sixteenths, 16)
+            top, bottom = part, 16
+            while top % 2 == 0:
+                top, bottom = top // 2, bottom // 2
+            return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+    return rounded(size.number, 4)
+
+

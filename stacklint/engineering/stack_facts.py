@@ -1,0 +1,322 @@
+"""Gathers every fact of a stack from its plan and its arrangement."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from stacklint.engineering import board_facts, foundation_facts, shelter_facts, times, wind
+from stacklint.engineering.facts import Group, StackFacts, Statement
+from stacklint.engineering.foundation_facts import Foundation
+from stacklint.engineering.lots import TIMBER, Lot, lots_of
+from stacklint.faults import Assumption
+from stacklint.findings import Mark, Part
+from stacklint.layout.arrangement import Arrangement, Odd
+from stacklint.plan.node import Node
+from stacklint.plan.shelter import PlaceKind
+from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.supports import BearerKind, Flatness
+from stacklint.plan.yard import Kiln
+from stacklint.show import show
+from stacklint.tables.wood import Wood
+from stacklint.units import GRAVITY, LENGTH, System
+
+THICKNESS_EXPONENT = 1.5
+"""Drying time goes with thickness to about this power: 1.47 to 1.59 from four sources, 1.5 in AH-188 (memory)."""
+_HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
+_OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """The facts of a stack and what had to be assumed for them."""
+
+    facts: StackFacts
+    assumptions: tuple[Assumption, ...]
+
+
+def gather(
+    stack: Stack, arrangement: Arrangement, woods: Mapping[str, Wood], kiln: Kiln | None, system: System
+) -> Gathered:
+    """The facts of one stack. ``woods`` has every wood that the stack names, by the name it uses.
+
+    The arrangement must hold at least one course.
+    """
+    place, in_open, assumptions = _place(stack)
+    temperature = _temperature(stack, kiln)
+    lots = lots_of(stack, arrangement, woods, temperature)
+    mass = sum(lot.mass(lot.moisture.value) for lot in lots.values())
+    top_mass, top_pressure = _top_load(stack, arrangement)
+    load = mass + top_mass + shelter_facts.cover_mass(stack, arrangement)
+    bend = foundation_facts.stack_bend(arrangement, lots, load, temperature)
+    boards = board_facts.board_facts(
+        arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
+    )
+    base = foundation_facts.foundation(
+        stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature
+    )
+    assumptions += _moisture_assumptions(stack, lots)
+    assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
+    assumptions += base.assumptions
+    facts = StackFacts(
+        where=stack.name.where,
+        system=system,
+        name=stack.name.text,
+        kind=stack.kind.value,
+        is_charge=stack.kind is StackKind.CHARGE,
+        place=place.value if place is not None else None,
+        in_open=in_open,
+        indoors=place is not None and place not in _OUTDOORS,
+        hot=place in _HOT_PLACES or stack.kind is StackKind.CHARGE,
+        temperature=temperature,
+        groups=tuple(_group(lot, stack, arrangement, boards.widest) for lot in lots.values()),
+        courses=board_facts.courses(arrangement, lots),
+        ends=boards.ends,
+        joints=boards.joints,
+        boards=boards.boards,
+        spans=boards.spans,
+        lines=base.lines,
+        bearers=base.bearers,
+        pads=base.pads,
+        sides=shelter_facts.sides(stack, arrangement),
+        fits=shelter_facts.fits(stack, arrangement, kiln, base.clearance + arrangement.height, system),
+        cover=shelter_facts.cover_facts(stack, arrangement),
+        kiln=shelter_facts.kiln_facts(kiln),
+        sag_max=max((span.sag for span in boards.spans), default=None),
+        end_max=max((end.past for end in boards.ends), default=None),
+        load=load,
+        top_pressure=None if "top load" in stack.faulty else top_pressure,
+        strapped=stack.top_load is not None and stack.top_load.straps,
+        **_amounts(stack, lots, mass),
+        **_shape(stack, arrangement, lots, base, system),
+        **_thickness(stack, lots),
+        **_footing(stack, arrangement, base, load),
+        **_wind(stack, arrangement, lots, mass, load, base),
+        **_statements(stack),
+    )
+    return Gathered(facts, arrangement.assumptions + assumptions)
+
+
+def _place(stack: Stack) -> tuple[PlaceKind | None, bool | None, tuple[Assumption, ...]]:
+    if stack.kind is StackKind.CHARGE:
+        return PlaceKind.KILN, False, ()
+    if stack.place is not None:
+        return stack.place.kind, stack.place.kind is PlaceKind.OPEN_YARD, ()
+    if "place" in stack.faulty:
+        return None, None, ()
+    text = "It is not said where the stack stands: an open yard is assumed."
+    return PlaceKind.OPEN_YARD, True, (Assumption(stack.name.where, text, "place"),)
+
+
+def _temperature(stack: Stack, kiln: Kiln | None) -> float | None:
+    """Highest of the air, degrees C: what the charge runs at or is held at, else what its kiln heats to."""
+    if stack.kind is StackKind.CHARGE:
+        said = [setting.dry_bulb.si for setting in stack.runs]
+        if said:
+            return max(said)
+        return kiln.heats_to.si if kiln is not None and kiln.heats_to is not None else None
+    if stack.place is not None and stack.place.temperature is not None:
+        return stack.place.temperature.si
+    return None
+
+
+def _top_load(stack: Stack, arrangement: Arrangement) -> tuple[float, float]:
+    """Mass (kg) and pressure (Pa) of weights on the top course. Straps count as none: they go slack."""
+    area = arrangement.length * arrangement.width
+    said = stack.top_load
+    if said is None:
+        return 0.0, 0.0
+    if said.weight is not None:
+        return said.weight.si, said.weight.si * GRAVITY / area
+    if said.pressure is not None:
+        return said.pressure.si * area / GRAVITY, said.pressure.si
+    return 0.0, 0.0
+
+
+def _moisture_assumptions(stack: Stack, lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
+    found = []
+    for lot in lots.values():
+        if lot.boards.moisture is None:
+            text = f"The moisture of boards {lot.label} is not given: green, {lot.moisture.value:.0%}, is assumed."
+            found.append(Assumption(lot.boards.where, text, "boards"))
+    return tuple(found)
+
+
+def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str, float]) -> Group:
+    drying = times.drying_time(lot.wood, lot.thickness, lot.moisture.value, kiln=stack.kind is StackKind.CHARGE)
+    runs = [run for run in arrangement.courses if any(p.label == lot.label for r in run.rows for p in r.row.pieces)]
+    return Group(
+        where=lot.boards.where,
+        marks=tuple(Mark(Part.COURSE, run.first, run.last) for run in runs),
+        label=lot.label,
+        boards=lot.words,
+        wood=lot.wood.name,
+        hardwood=lot.wood.hardwood,
+        pieces=lot.pieces,
+        volume=lot.volume,
+        thickness=lot.thickness,
+        width=lot.width,
+        length=lot.longest,
+        moisture=lot.moisture.value,
+        moisture_stated=lot.moisture.stated,
+        density=lot.weight_density / GRAVITY,
+        board_mass=lot.weight_density / GRAVITY * lot.largest_volume,
+        timber=lot.thickness >= TIMBER,
+        warp_prone=lot.wood.warp_prone,
+        stain_prone=lot.wood.stain_prone,
+        check_prone=lot.wood.check_prone,
+        unpaired=sum(odd.count for odd in arrangement.unpaired if odd.label == lot.label),
+        left_over=sum(odd.count for odd in arrangement.left_over if odd.label == lot.label),
+        spacing=widest.get(lot.label),  # type: ignore[arg-type]
+        drying_days_low=drying.low if drying is not None else None,  # type: ignore[arg-type]
+        drying_days_high=drying.high if drying is not None else None,  # type: ignore[arg-type]
+    )
+
+
+def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, object]:
+    wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
+    target = None if wanted is None else sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
+    heaviest = max(lots.values(), key=lambda lot: lot.weight_density * lot.largest_volume)
+    return {
+        "pieces": sum(lot.pieces for lot in lots.values()),
+        "volume": sum(lot.volume for lot in lots.values()),
+        "board_feet": sum(lot.board_feet for lot in lots.values()),
+        "mass_now": mass,
+        "mass_green": sum(lot.mass(lot.wood.mc_green) for lot in lots.values()),
+        "mass_target": target,
+        "water": None if target is None else mass - target,
+        "wettest": max(lot.moisture.value for lot in lots.values()),
+        "driest": min(lot.moisture.value for lot in lots.values()),
+        "moisture_stated": all(lot.moisture.stated for lot in lots.values()),
+        "wanted": wanted,
+        "warp_prone": ", ".join(dict.fromkeys(lot.wood.name for lot in lots.values() if lot.wood.warp_prone)),
+        "heaviest_board": heaviest.weight_density / GRAVITY * heaviest.largest_volume,
+        "heaviest_words": heaviest.words,
+    }
+
+
+def _shape(
+    stack: Stack, arrangement: Arrangement, lots: Mapping[str, Lot], base: Foundation, system: System
+) -> dict[str, object]:
+    top = base.clearance + arrangement.height
+    xs = [line.x for line in arrangement.sticker_lines]
+    return {
+        "length": arrangement.length,
+        "width": arrangement.width,
+        "height": arrangement.height,
+        "clearance": base.clearance,
+        "top": top,
+        "courses_high": arrangement.course_count,
+        "slenderness": top / arrangement.width,
+        "unpaired": sum(odd.count for odd in arrangement.unpaired),
+        "left_over": sum(odd.count for odd in arrangement.left_over),
+        "matching": _matching(arrangement, system),
+        "unpaired_boards": _odd_boards(arrangement.unpaired, lots, system),
+        "stickered": None if not xs and "stickers" in stack.faulty else bool(xs),
+        "sticker_spacing": max((b - a for a, b in zip(xs, xs[1:], strict=False)), default=None),
+        "sticker_lines": len(xs),
+        "sticker_count": arrangement.sticker_count,
+        "sticker_thickness": arrangement.sticker_thickness,
+        "sticker_length": arrangement.sticker_length,
+        "stickers_in_line": stack.stickers is None or not stack.stickers.out_of_line,
+    }
+
+
+def _matching(arrangement: Arrangement, system: System) -> str:
+    parts = []
+    for pattern in arrangement.matching:
+        if pattern.fills:
+            lengths = " + ".join(show(length, LENGTH, system) for length in pattern.lengths)
+            parts.append(f"{pattern.count} of {lengths}")
+    return ", ".join(parts) or f"none that fill {show(arrangement.length, LENGTH, system)}"
+
+
+def _odd_boards(odds: tuple[Odd, ...], lots: Mapping[str, Lot], system: System) -> str:
+    by_length: dict[tuple[float, str], int] = {}
+    for odd in odds:
+        wood = lots[odd.label].wood.name if odd.label in lots else odd.label
+        key = (round(odd.length, 4), wood)
+        by_length[key] = by_length.get(key, 0) + odd.count
+    several = len({wood for _, wood in by_length}) > 1
+    parts = [
+        f"{count} of {show(length, LENGTH, system)}{f' ({wood})' if several else ''}"
+        for (length, wood), count in sorted(by_length.items(), reverse=True)
+    ]
+    return ", ".join(parts)
+
+
+def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, object]:
+    """The thickest and the thinnest boards and their published drying times.
+
+    The ratio is by thickness alone, as though they were of one wood: mixed woods are another rule's business.
+    """
+    slow = max(lots.values(), key=lambda lot: lot.thickness)
+    quick = min(lots.values(), key=lambda lot: lot.thickness)
+    kiln = stack.kind is StackKind.CHARGE
+    long = times.drying_time(slow.wood, slow.thickness, slow.moisture.value, kiln=kiln)
+    short = times.drying_time(quick.wood, quick.thickness, quick.moisture.value, kiln=kiln)
+    ratio = slow.thickness / quick.thickness
+    return {
+        "thickness_ratio": ratio,
+        "time_ratio": ratio**THICKNESS_EXPONENT,
+        "slow_boards": slow.words,
+        "quick_boards": quick.words,
+        "slow_low": long.low if long is not None else None,
+        "slow_high": long.high if long is not None else None,
+        "quick_low": short.low if short is not None else None,
+        "quick_high": short.high if short is not None else None,
+        "slow_group": Statement(where=slow.boards.where),
+    }
+
+
+def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: float) -> dict[str, object]:
+    ground = stack.ground
+    flatness = ground.flatness if ground is not None else None
+    unknown = flatness is None and "ground" in stack.faulty
+    if flatness is None and not unknown:
+        flatness = Flatness.FLAT
+    on_floor = arrangement.whole_floor
+    carries = stack.bearers.carries.si if stack.bearers is not None and stack.bearers.carries is not None else None
+    floor = stack.place.floor_carries.si if stack.place is not None and stack.place.floor_carries is not None else None
+    pallets = stack.bearers is not None and stack.bearers.kind is BearerKind.PALLETS
+    return {
+        "flatness": flatness.value if flatness is not None else None,
+        "uneven_by": ground.uneven_by.si if ground is not None and ground.uneven_by is not None else None,
+        "flatness_stated": ground is not None and ground.flatness is not None,
+        "on_bearers": not on_floor and not pallets,
+        "ground": base.soil.value if base.soil is not None else None,
+        "frame_carries": carries,
+        "floor_pressure": load * GRAVITY / (arrangement.length * arrangement.width),
+        "floor_carries": floor,
+    }
+
+
+def _wind(
+    stack: Stack, arrangement: Arrangement, lots: Mapping[str, Lot], mass: float, load: float, base: Foundation
+) -> dict[str, object]:
+    """Overturning now, and when dry: at the wanted moisture content, or at 12% where none is wanted."""
+    wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else 0.12
+    dry = load - mass + sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
+    top = base.clearance + arrangement.height
+    size = (arrangement.length, arrangement.width, top, base.clearance)
+    return {
+        "wind_speed": wind.GUST,
+        "overturning": wind.overturning(load, *size),
+        "dry_overturning": wind.overturning(dry, *size),
+    }
+
+
+def _statements(stack: Stack) -> dict[str, object]:
+    def said(node: Node | None, part: Part | None = None) -> Statement:
+        where = node.where if node is not None else stack.name.where
+        return Statement(where=where, marks=(Mark(part),) if part is not None else ())
+
+    return {
+        "stickers": said(stack.stickers, Part.STICKERS),
+        "foundation": said(stack.ground, Part.GROUND),
+        "weights": said(stack.top_load, Part.TOP),
+        "stack_size": said(stack.size),
+        "place_said": said(stack.place, Part.COVER),
+        "bearers_said": said(stack.bearers, Part.BEARERS),
+        "no_cover": None if (has := shelter_facts.covered(stack)) is None else not has,
+    }
