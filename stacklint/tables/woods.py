@@ -46,6 +46,7 @@ def nearest(name: str, count: int = 3) -> tuple[str, ...]:
         return covered[:count]
     family = _ambiguous().get(last_word(name), ())
     scored = [(likeness(written, key), wood) for key, wood in _spelt().items()]
+    scored += [(likeness(written, key), wood) for key, woods in _ambiguous().items() for wood in woods]
     scored += [(_SAME_FAMILY, wood) for wood in family]
     return best(scored, count, _NEAR)
 
