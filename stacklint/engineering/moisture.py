@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stacklint.plan.boards import MoistureWord
+from stacklint.plan.boards import Boards, MoistureWord
 from stacklint.plan.node import Quantity
 from stacklint.tables.wood import Wood
 
@@ -32,11 +32,12 @@ _KILN_DRIED = (0.08, 0.06, 0.10)
 kiln-dried to 19% has to be given as a figure."""
 
 
-def of_boards(said: Quantity | MoistureWord | None, wood: Wood) -> Moisture:
-    """The moisture content of boards of which a plan says a figure, a word or nothing (then they are green).
+def of(boards: Boards, wood: Wood) -> Moisture:
+    """The moisture content of boards of a wood, of which the plan says a figure, a word or nothing (then they are green).
 
     Green boards have the mean of heartwood and sapwood of their wood; the range runs from the one to the other.
     """
+    said = boards.moisture
     if isinstance(said, Quantity):
         return Moisture(said.si, said.si, said.si, stated=True, words=f"{said.number:g}%")
     if said is MoistureWord.AIR_DRIED:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from stacklint.tables.rows import read
 from stacklint.tables.wood import Wood
@@ -19,8 +19,7 @@ COLDEST, HOTTEST = Unit.FAHRENHEIT.to_si(32), Unit.FAHRENHEIT.to_si(150)
 _REFERENCE_F = 70.0
 
 
-@dataclass(frozen=True, slots=True)
-class Stiffness:
+class Stiffness(NamedTuple):
     """Modulus of elasticity, Pa.
 
     ``beyond_data``: the wood is colder or hotter than the data reach; the value is that at their end.

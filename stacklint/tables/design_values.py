@@ -120,7 +120,7 @@ def lookup(group: SpeciesGroup, width: float, depth: float) -> DesignValues | No
     return _table()[(_TIMBERS_LENT[group], size, None)]
 
 
-def for_bearer(wood: Wood | None, width: float, depth: float) -> DesignValues | None:
+def for_section(wood: Wood | None, width: float, depth: float) -> DesignValues | None:
     """The values for a bearer of a wood (``None``: not known) and section; see :func:`group_for`, :func:`lookup`.
 
     Where the group only stands in for the wood's own, no more is allowed across the grain than its clear wood
