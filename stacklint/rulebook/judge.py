@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 from stacklint.checked import Waived
-from stacklint.engineering.facts import PlanFacts, StackFacts, WaiverFacts
+from stacklint.engineering.facts import FaultFacts, PlanFacts, StackFacts, WaiverFacts
 from stacklint.faults import Measure
 from stacklint.findings import Finding, Mark
 from stacklint.plan.stack import Waiver

@@ -10,7 +10,9 @@ from types import MappingProxyType
 from stacklint.rulebook.values import Checked
 from stacklint.units import ONE_INCH, TEMPERATURE, Dimension, Unit
 
-_FIGURE = re.compile(r"(?:(?P<whole>\d+)[ \t]+)?(?P<over>\d+)/(?P<under>\d+)|(?P<plain>[\d,]+(?:\.\d+)?)")
+_FIGURE = re.compile(
+    r"(?:(?P<whole>\d+)[ \t]+)?(?P<over>\d+)/(?P<under>\d+)|(?P<plain>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?)"
+)
 
 
 @cache
@@ -31,8 +33,8 @@ def read_quantity(text: str, sign: int = 1) -> tuple[float, Dimension] | None:
         return None
     if match["plain"]:
         number = float(match["plain"].replace(",", ""))
-    elif int(match["under"]):
-        number = int(match["whole"] or 0) + int(match["over"]) / int(match["under"])
+    elif float(match["under"]):
+        number = float(match["whole"] or 0) + float(match["over"]) / float(match["under"])
     else:
         return None
     unit = units().get(text[match.end() :].strip())
@@ -43,7 +45,7 @@ def read_quantity(text: str, sign: int = 1) -> tuple[float, Dimension] | None:
 
 def read_quarters(text: str) -> float:
     """The thickness that so many quarters name, in metres: the trade's 4/4 is 1 in."""
-    return int(text.split("/")[0]) * ONE_INCH / 4
+    return float(text.split("/")[0]) * ONE_INCH / 4
 
 
 def combined(left: Dimension, sign: str, right: Dimension) -> Dimension | None:

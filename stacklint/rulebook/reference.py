@@ -44,3 +44,18 @@ def _kind(declared: Declaration) -> str:
     if isinstance(kind, One):
         return f"a {noun(kind.of)}, or none"
     return kind.value
+
+
+def print_anew() -> None:
+    """Prints the section of facts anew into the reference of a checkout."""
+    from pathlib import Path
+
+    from stacklint.data import folder
+
+    page = Path(str(folder("grammar"))) / "RULES.md"
+    head, mark, _ = page.read_text(encoding="utf-8").partition("## Facts\n\n")
+    page.write_text(head + mark + facts_section(), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    print_anew()
