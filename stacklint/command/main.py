@@ -1,0 +1,89 @@
+"""The command ``stacklint``: finds out which of its commands is meant, and answers for its exit code."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from types import MappingProxyType
+
+from stacklint import __version__
+from stacklint.command.output import UnwrittenError
+from stacklint.command.usage import Parser, UsageError, did_you_mean
+from stacklint.report.plain import plain
+
+_MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in ("check", "tally", "why")})
+_INTERRUPTED = 130
+"""128 and the number of the interrupt signal, as shells have it (POSIX.1-2017, 2.8.2)."""
+
+
+def run() -> None:
+    """The console's entry: runs the command line of the process, and exits."""
+    for stream in (sys.stdout, sys.stderr):
+        # What the output's encoding cannot carry is written as an escape, never a crash.
+        with contextlib.suppress(AttributeError, ValueError):
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(words: Sequence[str]) -> int:
+    """Does what ``words`` ask for. 0: nothing to fail for; 1: findings; 2: it could not be done."""
+    try:
+        code = _command(words)
+        sys.stdout.flush()
+    except UsageError as error:
+        print(plain(str(error)), file=sys.stderr)
+        return 2
+    except UnwrittenError as error:
+        print(plain(f"stacklint: {error}"), file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        return _no_reader()
+    except KeyboardInterrupt:
+        return _INTERRUPTED
+    return code
+
+
+def _command(words: Sequence[str]) -> int:
+    if not words:
+        print(_help(), file=sys.stderr)
+        return 2
+    name, *rest = words
+    if name in ("-h", "--help"):
+        print(_help())
+        return 0
+    if name == "--version":
+        print(f"stacklint {__version__}")
+        return 0
+    if name not in _MODULES:
+        what = "the command comes first, before" if name.startswith("-") else "there is no command"
+        raise UsageError(f"stacklint: {what} {name}{did_you_mean(name, _MODULES)}")
+    module = import_module(_MODULES[name])
+    parser: Parser = module.parser()
+    if "-h" in rest or "--help" in rest:
+        print(parser.format_help(), end="")
+        return 0
+    options = parser.read(rest)
+    code: int = module.run(options, parser)
+    return code
+
+
+def _help() -> str:
+    commands = "\n".join(f"  {name:<7} {import_module(module).SUMMARY}" for name, module in _MODULES.items())
+    return (
+        "usage: stacklint COMMAND ...\n\n"
+        "Checks plans of lumber stacks and kiln charges before they are built.\n\n"
+        f"commands:\n{commands}\n\n"
+        "options:\n  -h, --help  this text; stacklint COMMAND --help tells of a command\n  --version   the version\n\n"
+        "example:\n  stacklint check b2.stackplan"
+    )
+
+
+def _no_reader() -> int:
+    """The reader of the output has gone: nothing more is written, not even at the exit (see the note on
+    SIGPIPE in the documentation of Python's ``signal``)."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return 2

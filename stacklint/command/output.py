@@ -1,0 +1,61 @@
+"""Where a report goes: standard output, or a file that is written whole or not at all."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import IO
+
+from stacklint.files import PLAN_SUFFIX, Trouble
+from stacklint.report.plain import plain
+
+
+class UnwrittenError(Exception):
+    """The report could not be written; the text says where and why."""
+
+
+@contextmanager
+def opened(out: str | None) -> Iterator[IO[str]]:
+    """What the report is printed on: standard output, or else text that becomes the file ``out`` at the end.
+
+    Raises:
+        UnwrittenError: if the file cannot be written. What stood in it is then still there.
+    """
+    if out is None:
+        yield sys.stdout
+        return
+    if out.lower().endswith(PLAN_SUFFIX):
+        raise UnwrittenError(
+            f"{out} is a plan by its name, and a report would overwrite it; name another file for --out"
+        )
+    raw = io.BytesIO()
+    text = io.TextIOWrapper(raw, encoding="utf-8", errors="backslashreplace", newline="\n", write_through=True)
+    yield text
+    _replace(Path(out), raw.getvalue())
+
+
+def complain(trouble: Trouble) -> None:
+    """Tells of a trouble on standard error, in one line."""
+    name = "" if trouble.message.startswith("error: ") else "stacklint: "
+    print(plain(f"{name}{trouble.path}: {trouble.message}"), file=sys.stderr)
+
+
+def _replace(path: Path, content: bytes) -> None:
+    # A device such as /dev/stdout or a pipe cannot be replaced by another file: it is written to.
+    try:
+        if path.exists() and not path.is_file():
+            path.write_bytes(content)
+            return
+        draft = path.with_name(f".{path.name}.{os.getpid()}")
+        try:
+            draft.write_bytes(content)
+            draft.replace(path)
+        finally:
+            draft.unlink(missing_ok=True)
+    except (OSError, ValueError) as error:
+        reason = error.strerror.lower() if isinstance(error, OSError) and error.strerror else str(error)
+        raise UnwrittenError(f"{path} cannot be written: {reason}") from None

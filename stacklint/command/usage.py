@@ -1,0 +1,104 @@
+"""Reading a command's words: options with plain answers to what cannot be taken."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+from collections.abc import Iterable, Sequence
+from enum import Enum
+from typing import NoReturn
+
+from stacklint.findings import Level
+
+
+class UsageError(Exception):
+    """The command was not written as it must be; the text is one line that says why and what to write."""
+
+
+class Report(Enum):
+    """The forms of a report."""
+
+    SCREEN = "screen"
+    LINES = "lines"
+    JSON = "json"
+    SARIF = "sarif"
+
+
+NEVER = "never"
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that raises :class:`UsageError` and takes options only in full."""
+
+    def __init__(self, name: str, description: str, example: str) -> None:
+        super().__init__(
+            prog=f"stacklint {name}",
+            description=description,
+            epilog=f"example:\n{example}",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(f"{self.prog}: {message.removeprefix('argument ')} (more: {self.prog} --help)")
+
+    def read(self, words: Sequence[str]) -> argparse.Namespace:
+        """The options in ``words``.
+
+        Raises:
+            UsageError: for an unknown option or one without its value.
+        """
+        options, unknown = self.parse_known_args(words)
+        if unknown:
+            self._refuse(unknown[0])
+        return options
+
+    def _refuse(self, word: str) -> NoReturn:
+        if not word.startswith("-"):
+            self.error(f"{word} is one word too many")
+        known = [option for action in self._actions for option in action.option_strings if option.startswith("--")]
+        name = word.partition("=")[0]
+        self.error(f"there is no option {name}{did_you_mean(name, known)}")
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str:
+    """*; did you mean check?*, or the list of what there is."""
+    from difflib import get_close_matches
+
+    known = list(known)
+    close = get_close_matches(name.lower(), known, n=1, cutoff=0.5)
+    return f"; did you mean {close[0]}?" if close else f"; there are {', '.join(known)}"
+
+
+def report(text: str, offered: Sequence[Report] = tuple(Report)) -> Report:
+    for each in offered:
+        if each.value == text:
+            return each
+    raise argparse.ArgumentTypeError(f"'{text}' is no form of report; choose {_choice(each.value for each in offered)}")
+
+
+def screen_or_json(text: str) -> Report:
+    return report(text, (Report.SCREEN, Report.JSON))
+
+
+def fail_level(text: str) -> Level | None:
+    """The level from which on findings make a check fail; ``None`` for never."""
+    if text == NEVER:
+        return None
+    for level in Level:
+        if level.value == text:
+            return level
+    words = [*(level.value for level in Level), NEVER]
+    raise argparse.ArgumentTypeError(f"'{text}' is no level; choose {_choice(words)}")
+
+
+def day(text: str) -> datetime.date:
+    try:
+        return datetime.datetime.strptime(text, "%Y-%m-%d").date()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is no date; write year, month and day, as 2026-04-02") from None
+
+
+def _choice(words: Iterable[str]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} or {last}"
