@@ -37,7 +37,7 @@ def test_a_misspelt_rule_name_finds_the_one_meant() -> None:
 def test_a_faulty_built_in_rule_says_where_it_is_wrong(monkeypatch: pytest.MonkeyPatch) -> None:
     texts = (("rules/bad.rules", "rule bad\n  title Bad\n"),)
     monkeypatch.setattr(book, "builtin_texts", lambda: texts)
-    with pytest.raises(FaultyRules, match="rules/bad.rules:1: The rule bad has no for each"):
+    with pytest.raises(FaultyRules, match=r"rules/bad\.rules:1: The rule bad has no for each"):
         builtin.__wrapped__()
 
 
@@ -48,5 +48,5 @@ def test_a_faulty_expression_of_a_built_in_rule_is_told_when_the_rule_is_needed(
     monkeypatch.setattr(book, "builtin_texts", lambda: (("rules/bad.rules", text),))
     rule = builtin.__wrapped__().rule("bad")
     assert rule is not None
-    with pytest.raises(FaultyRules, match="rules/bad.rules:4: A span has no fact sagg"):
+    with pytest.raises(FaultyRules, match=r"rules/bad\.rules:4: A span has no fact sagg"):
         _ = rule.limits

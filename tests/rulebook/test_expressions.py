@@ -248,8 +248,11 @@ def test_a_fault_has_its_place_and_a_way_out(text: str, columns: tuple[int, int]
 
 
 WORDS = st.sampled_from(
-    "span.sag stack.groups g.moisture any( all( count( ( ) : , = < >= and or not if else in is known unknown "
-    "+ - * / & 3 1/4 in 20% 'a' \" ' span.spacing_for( { } 5/4 g in stack.place .".split(" ")
+    (
+        *("span.sag", "stack.groups", "g.moisture", "g", "stack.place", ".", "span.spacing_for(", "3", "1/4", "in"),
+        *("20%", "5/4", "'a'", '"', "'", "any(", "all(", "count(", "(", ")", ":", ",", "=", "<", ">=", "and", "or"),
+        *("not", "if", "else", "in", "is", "known", "unknown", "+", "-", "*", "/", "&", "{", "}"),
+    )
 )
 
 

@@ -93,7 +93,10 @@ def test_a_rule_is_skipped_for_a_reason(base: RuleBook) -> None:
 
 
 def test_a_yard_adds_a_rule_whose_limit_needs_no_source(base: RuleBook) -> None:
-    text = 'rule own\n  title T\n  for each stack\n  limit most = 12\n  note when stack.courses_high > most\n  say "x"\n  why "x"\n'
+    text = (
+        "rule own\n  title T\n  for each stack\n  limit most = 12\n"
+        '  note when stack.courses_high > most\n  say "x"\n  why "x"\n'
+    )
     loaded = housed(base, text)
     assert loaded.faults == ()
     rule = loaded.book.rule("own")

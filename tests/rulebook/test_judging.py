@@ -286,7 +286,7 @@ def test_a_waiver_silences_its_rule_on_its_stack_up_to_its_last_day(
     assert [(one.finding.rule, one.waiver) for one in answer.waived] == ([("sag", waiver)] if silent else [])
 
 
-def test_a_waiver_of_an_unknown_rule_is_told_the_nearest_name(make: Any, plan: Any, book: Any) -> None:
+def test_a_waiver_of_an_unknown_rule_is_told_the_nearest_name(plan: Any, book: Any) -> None:
     text = WAIVER_RULES + rule("span", "error when span.sag > 1 in", name="sag-between-stickers")
     answer = judged(book(text), plan(), (StackWaiver("B2", waive("sag-betwen-sticker")),))
     finding = only(answer.findings)
