@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from stacklint.rulebook.build import NamedPart, faults_of, read_named
+from stacklint.rulebook.build import Builder, faults_of, read_named
 from stacklint.rulebook.nearest import offer
 from stacklint.rulebook.reader import LEVELS, Block, Clause
 from stacklint.rulebook.rule import Rule
@@ -129,7 +129,9 @@ def _put(clauses: list[Clause], clause: Clause, rule: Rule) -> None:
         return
     if keyword in _MANY_TIMES:
         name = read_named(clause.body).name
-        same = [index for index, old in enumerate(clauses) if old.keyword == keyword and _name(old) == name]
+        same = [
+            index for index, old in enumerate(clauses) if old.keyword == keyword and read_named(old.body).name == name
+        ]
     else:
         same = [index for index, old in enumerate(clauses) if old.keyword == keyword]
     if same:
@@ -148,18 +150,8 @@ def _take_out(clauses: list[Clause], clause: Clause, rule: Rule) -> None:
     clauses[:] = kept
 
 
-def _name(clause: Clause) -> str:
-    return _named(clause).name
-
-
-def _named(clause: Clause) -> NamedPart:
-    return read_named(clause.body)
-
-
 def _other_dimensions(old: Rule, new: Rule) -> tuple[RuleFault, ...]:
     """Limits that a change gives another kind of quantity: said at the change, not at the rule that leans on them."""
-    from stacklint.rulebook.build import Builder
-
     before = {limit.name: limit.value.dimension for limit in old.limits}
     return tuple(
         RuleFault(

@@ -17,7 +17,7 @@ from stacklint.rulebook.written import RuleFault
 from stacklint.where import Where
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Skipped:
     """A rule that house rules leave out, and why."""
 
@@ -63,7 +63,7 @@ class RuleBook:
         return next(iter(nearest(name, self.names, 1)), None)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Loaded:
     """A rule book, and what could not be taken of the texts that it was loaded from."""
 

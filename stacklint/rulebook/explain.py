@@ -11,7 +11,7 @@ from stacklint.units import NUMBER, System
 from stacklint.where import Where
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class LevelExplained:
     """A level and what must hold for it, as the rule file puts it."""
 
@@ -19,7 +19,7 @@ class LevelExplained:
     when: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class LimitExplained:
     """A limit: its name, its value in the reader's units, its source.
 
@@ -33,7 +33,7 @@ class LimitExplained:
     changed: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Explanation:
     """A rule in parts. ``each`` and ``where`` say what it goes through and which of it counts."""
 
