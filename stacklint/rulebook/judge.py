@@ -112,6 +112,9 @@ def _of_plan(rule: Rule, members: Iterable[Any], system: System, stack: str | No
     """Findings on the text itself: each stands alone, since no two say the same."""
     for member in members:
         held = _held(rule, (system, None, member))
+        if held is not None and isinstance(member, FaultFacts):
+            # A fault brings its own figures: the rule only judges that it is one.
+            held = held._replace(found=member.found, limit=member.limit)
         if held is not None:
             yield _finding(rule, held, stack or getattr(member, "stack", None))
 

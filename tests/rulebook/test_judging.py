@@ -211,6 +211,14 @@ def test_every_fault_of_the_text_is_told_by_itself(make: Any, book: Any) -> None
     assert [finding.more for finding in findings] == [0, 0]
 
 
+def test_a_fault_keeps_its_own_figures_and_the_stack_it_was_found_in(make: Any, book: Any) -> None:
+    text = rule("fault", "error when fault.kind = 'value-out-of-range'")
+    found, limit = Measure(4.0, NUMBER), Measure(2.5, NUMBER)
+    fault = make("FaultFacts", kind="value-out-of-range", stack="B2", found=found, limit=limit)
+    finding = only(judged(book(text), make("PlanFacts", faults=(fault,))).findings)
+    assert (finding.found, finding.limit, finding.stack) == (found, limit, "B2")
+
+
 def test_findings_stand_in_the_order_of_the_text_the_gravest_first(make: Any, book: Any) -> None:
     text = rule("line", "note when not line.on_bearer", name="later") + rule("span", "error when span.sag > 0 in")
     elsewhere = Where("shared.stackplan", 1, 1, 1, 5)
