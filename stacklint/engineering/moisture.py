@@ -33,7 +33,7 @@ kiln-dried to 19% has to be given as a figure."""
 
 
 def of(boards: Boards, wood: Wood) -> Moisture:
-    """The moisture content of boards of a wood, of which the plan says a figure, a word or nothing (then they are green).
+    """The moisture content of boards: the figure or the word that the plan gives; green where it gives neither.
 
     Green boards have the mean of heartwood and sapwood of their wood; the range runs from the one to the other.
     """
