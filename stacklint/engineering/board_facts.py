@@ -36,6 +36,14 @@ class BoardFacts:
     widest: Mapping[str, float]
     """Widest distance between stickers under the boards of each label, m."""
 
+    @property
+    def largest_sag(self) -> float | None:
+        return max((span.sag for span in self.spans if span.sag is not None), default=None)
+
+    @property
+    def longest_end(self) -> float | None:
+        return max((end.past for end in self.ends if end.past is not None), default=None)
+
 
 @dataclass(slots=True)
 class _Place:
@@ -249,7 +257,7 @@ def _ends(
                 at_joint=place.joint_left if left else place.joint_right,
                 past=past,
                 moisture=lot.moisture.value,
-                droop=None if solved is None else max(solved.droops[0 if left else 1], 0.0) * factor,  # type: ignore[arg-type]
+                droop=None if solved is None else max(solved.droops[0 if left else 1], 0.0) * factor,
                 count=place.count,
             )
         )

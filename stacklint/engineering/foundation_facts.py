@@ -187,14 +187,14 @@ def foundation(
                 section=section,
                 position=x,
                 load=force / GRAVITY,
-                bending=used.bending,  # type: ignore[arg-type]
-                shear=used.shear,  # type: ignore[arg-type]
-                crushing=used.crushing,  # type: ignore[arg-type]
-                worst=worst[0] if worst else None,  # type: ignore[arg-type]
-                worst_way=worst[1].value if worst else None,  # type: ignore[arg-type]
+                bending=used.bending,
+                shear=used.shear,
+                crushing=used.crushing,
+                worst=worst[0] if worst else None,
+                worst_way=worst[1].value if worst else None,
                 span=used.span,
-                grade=values.name if values is not None else None,  # type: ignore[arg-type]
-                memory=values.memory if values is not None else None,  # type: ignore[arg-type]
+                grade=values.name if values is not None else None,
+                memory=values.memory if values is not None else None,
             )
         )
         if stands_on_soil(stack) or stands is not None:
@@ -265,11 +265,11 @@ def _pad(
         name=words,
         load=on_pad / GRAVITY,
         pressure=ground.pressure(on_pad, area),
-        bears=bears,  # type: ignore[arg-type]
+        bears=bears,
         ground=(soil or Soil.BARE_SOIL).value,
         stated=said is not None,
-        area_needed=ground.side_needed(on_pad, bears) if bears else None,  # type: ignore[arg-type]
-        block_load=ground.block_share(on_pad) if blocks else None,  # type: ignore[arg-type]
+        area_needed=ground.side_needed(on_pad, bears) if bears else None,
+        block_load=ground.block_share(on_pad) if blocks else None,
     )
 
 
@@ -306,9 +306,9 @@ def _lines(
                 off=line.off,
                 bend=0.0 if bend is None or line.bearer is not None else max(bend.at(line.x), 0.0),
                 load=force,
-                use=stress / limit if stress is not None and limit else None,  # type: ignore[arg-type]
-                stress=stress,  # type: ignore[arg-type]
-                stress_limit=limit,  # type: ignore[arg-type]
+                use=stress / limit if stress is not None and limit else None,
+                stress=stress,
+                stress_limit=limit,
             )
         )
     return tuple(facts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stacklint.engineering import moisture, stiffness
+from stacklint.engineering import density, moisture, stiffness
 from stacklint.engineering.moisture import Moisture
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.boards import Boards
@@ -15,7 +15,6 @@ from stacklint.show import rounded
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, ONE_INCH, Unit
 
-WATER_DENSITY = 1000.0
 TIMBER = 4.5 * ONE_INCH
 """Thickness from which a piece is a timber: nominal 5 in, which is sawn or dressed down to 4 1/2 in."""
 
@@ -48,19 +47,14 @@ class Lot:
     def thickness(self) -> float:
         return self.boards.thickness.si
 
-    @property
-    def dry_mass(self) -> float:
-        """Of all its boards without any water, kg: green volume times basic specific gravity."""
-        return self.volume * self.wood.sg_green * WATER_DENSITY
-
     def mass(self, moisture_content: float) -> float:
         """Of all its boards at a moisture content, kg."""
-        return self.dry_mass * (1 + moisture_content)
+        return density.mass(self.wood, self.volume, moisture_content)
 
     @property
     def weight_density(self) -> float:
         """Weight of its wood now over its green volume, N/m3."""
-        return self.wood.sg_green * WATER_DENSITY * (1 + self.moisture.value) * GRAVITY
+        return density.mass(self.wood, 1.0, self.moisture.value) * GRAVITY
 
     @property
     def memory(self) -> bool:

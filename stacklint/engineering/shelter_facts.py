@@ -60,11 +60,11 @@ def cover_facts(stack: Stack, arrangement: Arrangement) -> Cover | None:
         where=cover.where,
         marks=_COVER_MARK,
         kind=cover.kind.value,
-        overhang_ends=None if faulty and cover.overhang_ends is None else _overhang(stack, ends=True),  # type: ignore[arg-type]
-        overhang_sides=None if faulty and cover.overhang_sides is None else _overhang(stack, ends=False),  # type: ignore[arg-type]
-        gap=cover.gap.si if cover.gap is not None else None,  # type: ignore[arg-type]
-        slope=cover.slope,  # type: ignore[arg-type]
-        tied=None if cover.fastening is None else cover.fastening is Fastening.TIED,  # type: ignore[arg-type]
+        overhang_ends=None if faulty and cover.overhang_ends is None else _overhang(stack, ends=True),
+        overhang_sides=None if faulty and cover.overhang_sides is None else _overhang(stack, ends=False),
+        gap=cover.gap.si if cover.gap is not None else None,
+        slope=cover.slope,
+        tied=None if cover.fastening is None else cover.fastening is Fastening.TIED,
         hanging_down=cover.hanging_down,
         uplift=wind.cover_uplift(area),
         holds_down=cover_mass(stack, arrangement),
@@ -111,7 +111,7 @@ def _side(stack: Stack, arrangement: Arrangement, overhang: float, *, ends: bool
         overhang=overhang,
         height=height,
         dry_depth=max(rain.dry_depth(overhang, rain.MILD) - gap, 0.0),
-        wetted=wet,  # type: ignore[arg-type]
+        wetted=wet,
         reached=rain.reached(overhang, height, gap, rain.MILD),
         overhang_needed=rain.overhang_needed(height, HALF_DRY, gap, rain.MILD),
     )
@@ -132,14 +132,14 @@ def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
     return KilnFacts(
         where=kiln.where,
         name=f"The kiln {kiln.name.text}",
-        type=kiln.type.value if kiln.type is not None else None,  # type: ignore[arg-type]
-        holds=kiln.holds.si if kiln.holds is not None else None,  # type: ignore[arg-type]
-        carries=kiln.carries.si if kiln.carries is not None else None,  # type: ignore[arg-type]
-        length=inside.length.si if inside is not None else None,  # type: ignore[arg-type]
-        width=inside.width.si if inside is not None else None,  # type: ignore[arg-type]
-        height=inside.height.si if inside is not None else None,  # type: ignore[arg-type]
-        plenum=kiln.plenum.si if kiln.plenum is not None else None,  # type: ignore[arg-type]
-        heats_to=kiln.heats_to.si if kiln.heats_to is not None else None,  # type: ignore[arg-type]
+        type=kiln.type.value if kiln.type is not None else None,
+        holds=kiln.holds.si if kiln.holds is not None else None,
+        carries=kiln.carries.si if kiln.carries is not None else None,
+        length=inside.length.si if inside is not None else None,
+        width=inside.width.si if inside is not None else None,
+        height=inside.height.si if inside is not None else None,
+        plenum=kiln.plenum.si if kiln.plenum is not None else None,
+        heats_to=kiln.heats_to.si if kiln.heats_to is not None else None,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from stacklint.engineering import board_facts, foundation_facts, shelter_facts, times, wind
 from stacklint.engineering.facts import Group, StackFacts, Statement
@@ -82,8 +83,8 @@ def gather(
         fits=shelter_facts.fits(stack, arrangement, kiln, base.clearance + arrangement.height, system),
         cover=shelter_facts.cover_facts(stack, arrangement),
         kiln=shelter_facts.kiln_facts(kiln),
-        sag_max=max((span.sag for span in boards.spans), default=None),
-        end_max=max((end.past for end in boards.ends), default=None),
+        sag_max=boards.largest_sag,
+        end_max=boards.longest_end,
         load=load,
         top_pressure=None if "top load" in stack.faulty else top_pressure,
         strapped=stack.top_load is not None and stack.top_load.straps,
@@ -167,13 +168,13 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
         check_prone=lot.wood.check_prone,
         unpaired=sum(odd.count for odd in arrangement.unpaired if odd.label == lot.label),
         left_over=sum(odd.count for odd in arrangement.left_over if odd.label == lot.label),
-        spacing=widest.get(lot.label),  # type: ignore[arg-type]
-        drying_days_low=drying.low if drying is not None else None,  # type: ignore[arg-type]
-        drying_days_high=drying.high if drying is not None else None,  # type: ignore[arg-type]
+        spacing=widest.get(lot.label),
+        drying_days_low=drying.low if drying is not None else None,
+        drying_days_high=drying.high if drying is not None else None,
     )
 
 
-def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, object]:
+def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, Any]:
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     target = None if wanted is None else sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
     heaviest = max(lots.values(), key=lambda lot: lot.weight_density * lot.largest_volume)
@@ -197,7 +198,7 @@ def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, ob
 
 def _shape(
     stack: Stack, arrangement: Arrangement, lots: Mapping[str, Lot], base: Foundation, system: System
-) -> dict[str, object]:
+) -> dict[str, Any]:
     top = base.clearance + arrangement.height
     xs = [line.x for line in arrangement.sticker_lines]
     return {
@@ -245,7 +246,7 @@ def _odd_boards(odds: tuple[Odd, ...], lots: Mapping[str, Lot], system: System) 
     return ", ".join(parts)
 
 
-def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, object]:
+def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
     """The thickest and the thinnest boards and their published drying times.
 
     The ratio is by thickness alone, as though they were of one wood: mixed woods are another rule's business.
@@ -269,7 +270,7 @@ def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, object]:
     }
 
 
-def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: float) -> dict[str, object]:
+def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: float) -> dict[str, Any]:
     ground = stack.ground
     flatness = ground.flatness if ground is not None else None
     unknown = flatness is None and "ground" in stack.faulty
@@ -293,7 +294,7 @@ def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: flo
 
 def _wind(
     stack: Stack, arrangement: Arrangement, lots: Mapping[str, Lot], mass: float, load: float, base: Foundation
-) -> dict[str, object]:
+) -> dict[str, Any]:
     """Overturning now, and when dry: at the wanted moisture content, or at 12% where none is wanted."""
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else 0.12
     dry = load - mass + sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
@@ -306,7 +307,7 @@ def _wind(
     }
 
 
-def _statements(stack: Stack) -> dict[str, object]:
+def _statements(stack: Stack) -> dict[str, Any]:
     def said(node: Node | None, part: Part | None = None) -> Statement:
         where = node.where if node is not None else stack.name.where
         return Statement(where=where, marks=(Mark(part),) if part is not None else ())

@@ -18,7 +18,7 @@ class Node(BaseModel):
     where: Where = Field(default=NOWHERE, repr=False)
 
     def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and self._said() == other._said()  # type: ignore[attr-defined]
+        return type(self) is type(other) and self._said() == other._said()
 
     def __hash__(self) -> int:
         return hash((type(self), tuple(self._said().items())))

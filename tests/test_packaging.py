@@ -1,0 +1,68 @@
+"""The wheel and the sdist carry the grammars, the rule book and the tables."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tarfile
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with an sdist and the wheel that was built from it."""
+    out = tmp_path_factory.mktemp("dist")
+    subprocess.run(
+        [sys.executable, "-m", "build", "--outdir", str(out), str(ROOT)], check=True, capture_output=True, timeout=600
+    )
+    return out
+
+
+def _wheel_names(built: Path) -> set[str]:
+    with zipfile.ZipFile(next(built.glob("*.whl"))) as wheel:
+        return set(wheel.namelist())
+
+
+def _sdist_names(built: Path) -> set[str]:
+    with tarfile.open(next(built.glob("*.tar.gz"))) as sdist:
+        return {name.split("/", 1)[1] for name in sdist.getnames() if "/" in name}
+
+
+def test_a_wheel_built_from_the_sdist_carries_every_grammar_rule_file_and_table(built: Path) -> None:
+    names = _wheel_names(built)
+    for folder in ("grammar", "rules"):
+        wanted = {f"stacklint/{folder}/{path.name}" for path in (ROOT / folder).iterdir() if path.is_file()}
+        assert wanted <= names
+    tables = {f"stacklint/tables/{path.name}" for path in (ROOT / "stacklint" / "tables").glob("*.csv")}
+    assert tables
+    assert tables <= names
+
+
+def test_the_sdist_carries_the_grammars_the_rules_the_tests_and_the_examples(built: Path) -> None:
+    names = _sdist_names(built)
+    for folder in ("grammar", "rules", "examples"):
+        wanted = {path.relative_to(ROOT).as_posix() for path in (ROOT / folder).rglob("*") if path.is_file()}
+        assert wanted
+        assert wanted <= names
+    assert "tests/test_packaging.py" in names
+
+
+def test_the_installed_wheel_checks_a_plan_without_the_checkout(built: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    with zipfile.ZipFile(next(built.glob("*.whl"))) as wheel:
+        wheel.extractall(site)
+    plan = tmp_path / "p.stackplan"
+    plan.write_text((ROOT / "examples" / "sound-pile.stackplan").read_text(encoding="utf-8"), encoding="utf-8")
+    script = (
+        f"import sys; sys.path.insert(0, {str(site)!r})\n"
+        "import stacklint; from stacklint.check import check\n"
+        f"assert stacklint.__file__.startswith({str(site)!r}), stacklint.__file__\n"
+        f"import pathlib; text = pathlib.Path({str(plan)!r}).read_text(encoding='utf-8')\n"
+        "assert check(text, 'p.stackplan').stacks[0].facts is not None\n"
+    )
+    subprocess.run([sys.executable, "-I", "-c", script], check=True, cwd=tmp_path, timeout=120)
