@@ -1,0 +1,103 @@
+"""Reads what is wanted of a stack, what is waived, and how a charge is run."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from stacklint.language.details import Details, Fields, figure_in, read_details
+from stacklint.language.line import Line, tokens_of, words_of
+from stacklint.language.numbers import day
+from stacklint.language.parse import Branch
+from stacklint.language.scan import Token
+from stacklint.plan.node import Name
+from stacklint.plan.stack import Day, FanHours, Hold, Said, Setting, Waiver, Want
+
+
+def read_day(line: Line, head: Branch) -> Day | None:
+    return day(line, tokens_of(head, "DATE")[0])
+
+
+def read_want(line: Line, head: Branch | None, details: list[Branch]) -> Want | None:
+    fields = Fields(line)
+    for wish in head.children[1:] if head is not None else ():
+        if isinstance(wish, Token):
+            fields.put("moisture", line.quantity(wish), wish)
+        else:
+            read_details(fields, "want", [wish], _WANT)
+    read_details(fields, "want", details, _WANT)
+    return line.build(Want, line.whole(), fields.values) if fields.values else None
+
+
+def _moisture(fields: Fields, detail: Branch) -> None:
+    token = figure_in(detail)
+    assert token is not None
+    fields.put("moisture", fields.line.quantity(token), detail)
+
+
+def _by(fields: Fields, detail: Branch) -> None:
+    date = day(fields.line, tokens_of(detail, "DATE")[0])
+    if date is not None:
+        fields.put("by", date, detail)
+
+
+def _use(fields: Fields, detail: Branch) -> None:
+    phrase = detail.children[-1]
+    fields.put("use", Name(where=fields.line.over(phrase), text=words_of(phrase)), detail)
+
+
+_WANT = Details(
+    takes=("12%", "by 2027-02-01", "for flooring"),
+    readers=MappingProxyType({"percent": _moisture, "by": _by, "for_use": _use}),
+)
+
+
+def read_waive(line: Line, head: Branch) -> Waiver | None:
+    values: dict[str, object] = {"rule": line.name(tokens_of(head, "WORD")[0])}
+    for reason in tokens_of(head, "STRING"):
+        values["reason"] = words_of(reason)
+    for date in tokens_of(head, "DATE"):
+        until = day(line, date)
+        if until is None:
+            return None
+        values["until"] = until
+    return line.build(Waiver, line.whole(), values)
+
+
+def read_runs(line: Line, head: Branch) -> Setting | None:
+    dry, *others = tokens_of(head, "TEMPERATURE", "PERCENT")
+    other = "wet_bulb" if others[0].type == "TEMPERATURE" else "humidity"
+    return line.build(Setting, line.whole(), {"dry_bulb": line.quantity(dry), other: line.quantity(others[0])})
+
+
+def read_hold(line: Line, head: Branch) -> Hold | None:
+    temperature, time = tokens_of(head, "TEMPERATURE", "TIME")
+    values: dict[str, object] = {"temperature": line.quantity(temperature), "time": line.quantity(time)}
+    return line.build(Hold, line.whole(), values)
+
+
+def read_fan_hours(line: Line, head: Branch) -> FanHours | None:
+    token = figure_in(head)
+    assert token is not None
+    return line.build(FanHours, line.whole(), {"a_day": line.quantity(token)})
+
+
+def read_sterilize(line: Line) -> Said | None:
+    return line.build(Said, line.whole(), {})
+
+
+def read_schedule(line: Line, head: Branch) -> Name | None:
+    code = head.children[-1]
+    assert isinstance(code, Token)
+    return Name(where=line.at(code), text=words_of(code))
+
+
+
+def read_from(line: Line, head: Branch | None, details: list[Branch]) -> tuple[Name, ...]:
+    """``from pile "B2"``, and further names after commas."""
+    names = [line.name(tokens_of(head, "STRING")[0])] if head is not None else []
+    for detail in details:
+        if detail.data == "string":
+            names.append(line.name(tokens_of(detail, "STRING")[0]))
+        else:
+            read_details(Fields(line), "from pile", [detail], Details(takes=('names such as "B2"',)))
+    return tuple(names)

@@ -1,0 +1,186 @@
+"""Cuts a logical line into the terminals of the grammar.
+
+A figure and its unit make one token, named for its dimension (``LENGTH``, ``MASS``, ...), so that the
+grammar can say what belongs where. Words that the grammar uses carry the names of the terminals they
+could be; the parser's state decides which, and whether the word is one at all (``green`` in ``green
+ash`` is not).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import ClassVar
+
+from stacklint.language.spellings import FOOT, INCH, Spelled, unit_at
+
+
+class Token:
+    """A terminal in a logical line: its name, its text, and where it starts and ends in the line.
+
+    ``number`` and ``unit`` are set for figures. ``could_be`` names the keywords that a word spells.
+    The other positions are those that the parser asks of a line's last token.
+    """
+
+    __slots__ = ("could_be", "end_pos", "number", "start_pos", "text", "type", "unit")
+    line: ClassVar[int] = 0
+    column: ClassVar[int] = 0
+    end_line: ClassVar[int] = 0
+    end_column: ClassVar[int] = 0
+
+    def __init__(
+        self,
+        type: str,  # the parser asks for this name
+        text: str,
+        start: int,
+        end: int,
+        number: float = 0.0,
+        unit: Spelled | None = None,
+        could_be: tuple[str, ...] = (),
+    ) -> None:
+        self.type = type
+        self.text = text
+        self.start_pos = start
+        self.end_pos = end
+        self.number = number
+        self.unit = unit
+        self.could_be = could_be
+
+    def __repr__(self) -> str:
+        return f"{self.type}({self.text!r})"
+
+
+BAD = "BAD"
+"""The type of what no plan can hold; ``complaints`` says why."""
+
+_FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
+_PARTS = "".join(_FRACTIONS)
+_FIGURE = (
+    rf"\d+(?:[ \t]+|-)\d+/\d+(?![\d/])|\d+/\d+(?![\d/])|\d+[ \t]?[{_PARTS}]|[{_PARTS}]"
+    r"|\d{1,3}(?:,\d{3})+(?![\d,])(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+"
+)
+_STARTS_FIGURE = rf"[\d{_PARTS}]|\.\d"
+_SPACE = r"[ \t\n\u00a0\u2007\u2009\u202f]"
+_STRING_BODY = r"[^\"”\n\x00-\x1f\x7f]"
+_TOKEN = re.compile(
+    rf"(?:{_SPACE}+|#[^\n]*|~|≈|±|\+/-)*+"
+    r"(?:(?P<word>[^\W\d_]\w*(?:[-.'’][^\W_]\w*)*\.?)"
+    r"|(?P<date>\d{4}-\d{1,2}-\d{1,2}(?![\w/-]))"
+    r"|(?P<slashes>\d{1,4}(?:/\d{1,2}/|-\d{1,2}-|\.\d{1,2}\.)\d{2,4}(?![\w/.-]))"
+    r"|(?P<decimal_comma>\d+,\d{1,2}(?![\d,]))"
+    r"|(?P<ratio>\d+(?:\.\d+)?(?:[ \t]+in[ \t]+|:)\d+(?:\.\d+)?(?=[ \t]*(?:[,#\n]|$)))"
+    rf"|(?P<figure>[-−]?(?:{_FIGURE}))"
+    rf'|(?P<string>[\"“]{_STRING_BODY}*[\"”])'
+    r"|(?P<mark>[,:+/×])"
+    r"|(?P<other>\"[^\n]*|“[^\n]*|\S))"
+)
+_AFTER_FIGURE = re.compile(
+    rf"{_SPACE}*(?:(?P<TIMES>[xX×*])(?={_SPACE}*(?:{_STARTS_FIGURE}|random|about|roughly|~))|(?P<TO>[-–—−])(?={_SPACE}*(?:{_STARTS_FIGURE})))"
+)
+_INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:and[ \t]+)?(?P<figure>{_FIGURE})")
+_MARKS = {",": "COMMA", ":": "COLON", "+": "PLUS", "/": "SLASH", "×": "TIMES"}
+_BEFORE_FIGURES = frozenset({"about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"})
+_THOUSAND = re.compile(r"[kK](?![A-Za-z])")
+
+
+def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
+    """The tokens of a logical line. ``keywords`` gives the terminals that a word, in lower case, could be."""
+    tokens: list[Token] = []
+    add = tokens.append
+    position, end = 0, len(text)
+    after_figure = False
+    while position < end:
+        if after_figure:
+            after_figure = False
+            sign = _AFTER_FIGURE.match(text, position)
+            if sign is not None:
+                kind = sign.lastgroup or ""
+                add(Token(kind, sign.group(kind), sign.start(kind), sign.end()))
+                position = sign.end()
+                continue
+        match = _TOKEN.match(text, position)
+        if match is None:
+            break
+        kind = match.lastgroup or ""
+        start, position = match.span(kind)
+        said = match.group(kind)
+        if kind == "word":
+            lower = said.lower().rstrip(".")
+            could_be = keywords.get(lower)
+            if could_be is not None:
+                add(Token("WORD", said, start, position, 0.0, None, could_be))
+            elif lower != "the" and lower not in _BEFORE_FIGURES:
+                add(Token("WORD", said, start, position))
+        elif kind == "figure":
+            token = _figure(text, said, start, position)
+            position = token.end_pos
+            add(token)
+            after_figure = True
+        elif kind == "mark":
+            add(Token(_MARKS[said], said, start, position))
+        elif kind == "string":
+            add(Token("STRING", said, start, position))
+        elif kind == "date":
+            add(Token("DATE", said, start, position))
+        elif kind == "ratio":
+            add(Token("RATIO", said, start, position))
+        else:
+            add(Token(BAD, said, start, position))
+    return tokens
+
+
+def _figure(text: str, said: str, start: int, end: int) -> Token:
+    try:
+        number = float(said)
+    except ValueError:
+        number = figure(said)
+    found = unit_at(text, end)
+    if found is None:
+        return _without_unit(text, said, number, start, end)
+    unit, end = found
+    if unit is FOOT:
+        return _feet(text, number, start, end)
+    return Token(unit.terminal, text[start:end], start, end, number * unit.times, unit)
+
+
+def _without_unit(text: str, said: str, number: float, start: int, end: int) -> Token:
+    thousand = _THOUSAND.match(text, end)
+    if thousand:
+        return Token("FIGURE", text[start : end + 1], start, end + 1, number * 1000)
+    top, slash, bottom = said.partition("/")
+    if slash and bottom == "4" and " " not in top and "-" not in top:
+        if number == 0.5:
+            return Token(BAD, said, start, end)
+        if number > 0.5:
+            return Token("QUARTERS", said, start, end, number * 4)
+    return Token("FIGURE", said, start, end, number)
+
+
+def _feet(text: str, feet: float, start: int, end: int) -> Token:
+    """Feet, or feet and inches: ``8' 6"``, ``8 ft 6 in``, ``12 feet, 2 inches``.
+
+    A comma parts feet from inches only where both are spelled out; elsewhere it parts details.
+    """
+    inches = _INCHES.match(text, end)
+    if inches is not None:
+        found = unit_at(text, inches.end())
+        if found is not None and found[0] is INCH:
+            number = figure(inches.group("figure"))
+            spelled_out = text[start:end].lower().endswith(("foot", "feet")) and "inch" in text[inches.end() : found[1]]
+            if number < 12 and (inches.group("comma") is None or spelled_out):
+                return Token("LENGTH", text[start : found[1]], start, found[1], feet * 12 + number, INCH)
+    return Token("LENGTH", text[start:end], start, end, feet, FOOT)
+
+
+def figure(said: str) -> float:
+    """The number that a figure writes: ``1 1/4``, ``1-1/4``, ``1¼``, ``1,400``, ``.5``. A fraction over 0 is infinite."""
+    sign = -1.0 if said[0] in "-−" else 1.0
+    said = said.lstrip("-−").replace(",", "")
+    if said[-1] in _FRACTIONS:
+        return sign * (float(said[:-1].strip() or 0) + _FRACTIONS[said[-1]])
+    top, slash, bottom = said.partition("/")
+    if not slash:
+        return sign * float(said)
+    whole, _, top = top.replace("-", " ").rpartition(" ")
+    part = float(top) / float(bottom) if float(bottom) else float("inf")
+    return sign * (float(whole.strip() or 0) + part)
