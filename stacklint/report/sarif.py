@@ -1,6 +1,6 @@
 """Findings as SARIF 2.1.0 (OASIS Standard, 27 March 2020), for code review and CI.
 
-Section numbers in comments are those of the standard.
+Section numbers in comments are those of the standard (memory).
 """
 
 from __future__ import annotations

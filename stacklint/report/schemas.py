@@ -1,0 +1,25 @@
+"""The JSON Schemas that the package ships, one for each JSON output.
+
+After a change to the models write them anew: ``python -m stacklint.report.schemas``.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from types import MappingProxyType
+
+from stacklint.report.json_output import Output, schema
+from stacklint.report.tally import TallyOutput
+
+OUTPUTS = MappingProxyType({"findings.schema.json": Output, "tally.schema.json": TallyOutput})
+
+
+def generated(name: str) -> str:
+    """The text of the schema file ``name``, made from the models as they are."""
+    return json.dumps(schema(OUTPUTS[name]), indent=1) + "\n"
+
+
+if __name__ == "__main__":
+    for name in OUTPUTS:
+        Path(__file__).with_name(name).write_text(generated(name), encoding="utf-8")
