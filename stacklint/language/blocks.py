@@ -7,7 +7,7 @@ import datetime
 from stacklint.language.complaints import complain, quote
 from stacklint.language.line import Line, Log, tokens_of, words_of
 from stacklint.language.nearest import listed, nearest
-from stacklint.language.parse import Branch, Part, Refusal, keywords, parse, parse_detail, parse_parts
+from stacklint.language.parse import Branch, Part, Refusal, keywords, parse, parse_part, parse_parts
 from stacklint.language.scan import BAD, Token, scan
 from stacklint.language.statements import BLOCKS, LISTS, STATEMENTS, BlockKind, Statement
 from stacklint.plan.node import Name, Node
@@ -250,15 +250,16 @@ def _next_statement(tokens: list[Token], line: Line) -> int | None:
         if "\n" not in line.text[tokens[index - 1].end_pos : token.start_pos]:
             continue
         end = next((place for place in range(index, len(tokens)) if tokens[place].type == "COMMA"), len(tokens))
-        if _statement_not_detail(tokens[index:end]):
+        if _statement_not_detail(tuple(tokens[index - 1 : end])):
             return index
     return None
 
 
-def _statement_not_detail(tokens: list[Token]) -> bool:
-    if isinstance(parse_parts(tokens)[0].said, Refusal):
+def _statement_not_detail(tokens: tuple[Token, ...]) -> bool:
+    """Whether a comma and what follows it can be read as a statement but not as a detail that says anything."""
+    if isinstance(parse_part(tokens[1:]).said, Refusal):
         return False
-    detail = parse_detail(tuple(tokens)).said
+    detail = parse_part(tokens).said
     return isinstance(detail, Refusal) or str(detail.data) in ("words", "named_section", "named_section_of")
 
 

@@ -47,24 +47,21 @@ class Part:
 def parse(tokens: list[Token]) -> list[Branch] | None:
     """The head and the details of a line, or ``None`` if any of it cannot be read."""
     try:
-        line = _parser().parse(tokens, start="line")
+        line = _parser().parse(tokens)
     except UnexpectedToken:
         return None
     return [child for child in line.children if type(child) is Tree]
 
 
 def parse_parts(tokens: list[Token]) -> list[Part]:
-    """The parts of a line, each parsed by itself: the head, then the details."""
-    return [_part(part, "detail" if index else "head") for index, part in enumerate(_between_commas(tokens))]
+    """The parts of a line, each parsed by itself: the head, then the details with the comma before each."""
+    return [parse_part(part) for part in _at_commas(tokens)]
 
 
-def parse_detail(tokens: tuple[Token, ...]) -> Part:
-    return _part(tokens, "detail")
-
-
-def _part(tokens: tuple[Token, ...], start: str) -> Part:
+def parse_part(tokens: tuple[Token, ...]) -> Part:
+    """One part of a line: a detail if it begins with a comma, otherwise a head."""
     try:
-        return Part(tokens, _parser().parse(list(tokens), start=start))
+        return Part(tokens, _parser().parse(tokens).children[-1])
     except UnexpectedToken as error:
         return Part(tokens, _refusal(tokens, error))
 
@@ -83,12 +80,12 @@ def _refusal(tokens: tuple[Token, ...], error: UnexpectedToken) -> Refusal:
     )
 
 
-def _between_commas(tokens: list[Token]) -> Iterator[tuple[Token, ...]]:
+def _at_commas(tokens: list[Token]) -> Iterator[tuple[Token, ...]]:
     start = 0
     for index, token in enumerate(tokens):
-        if token.type == "COMMA":
+        if token.type == "COMMA" and index:
             yield tuple(tokens[start:index])
-            start = index + 1
+            start = index
     yield tuple(tokens[start:])
 
 
@@ -139,7 +136,7 @@ def _parser() -> Lark:
         grammar,
         parser="lalr",
         lexer=_Chooser,
-        start=["line", "head", "detail"],
+        start="line",
         maybe_placeholders=False,
         keep_all_tokens=True,
     )

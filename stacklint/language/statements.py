@@ -66,8 +66,8 @@ def _listed(field: str, read: Callable[[Line, list[Branch]], object | None]) -> 
     """A statement that is its keyword and a list of details."""
 
     def values(line: Line, head: Branch | None, details: list[Branch], _: datetime.date) -> Values:
-        lead = [child for child in head.children if not isinstance(child, Token)] if head is not None else []
-        return {field: read(line, [*lead, *details])}
+        lead = head.children[-1] if head is not None else None
+        return {field: read(line, details if lead is None or isinstance(lead, Token) else [lead, *details])}
 
     return values
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from stacklint.language.inherit import INHERITED
 from stacklint.language.written import amount, code, details, factor, figure, plain_words, quoted, wood_name, words
 from stacklint.plan.boards import Boards, Courses, MoistureWord
 from stacklint.plan.node import Name, Quantity, Range
@@ -12,7 +13,6 @@ from stacklint.plan.shelter import Cover, Fan, Fastening, PlaceStatement, Sides,
 from stacklint.plan.stack import Baffles, Reading, Setting, Stack, StackSize, Waiver, Want
 from stacklint.plan.supports import BearerKind, Bearers, Flatness, Ground, Pads, Stickers
 
-INHERITED = ("size", "stickers", "ends")
 _STEEPEST_IN_TWELVE = 12
 
 
@@ -32,13 +32,29 @@ def stack_lines(stack: Stack, others: tuple[Stack, ...] = ()) -> Iterator[str]:
 
 def _without_inherited(stack: Stack, others: tuple[Stack, ...]) -> Stack:
     """The stack without what reading takes again from the piles that its ``from pile`` names."""
-    lenders = [other for other in others if other.name in stack.from_piles]
-    if not lenders:
+    if not stack.from_piles:
         return stack
-    lent_boards = {boards for pile in lenders for boards in pile.boards}
-    left = {"boards": tuple(boards for boards in stack.boards if boards not in lent_boards)}
-    again = [field for field in INHERITED if any(getattr(stack, field) == getattr(pile, field) for pile in lenders)]
-    return stack.model_copy(update=left | dict.fromkeys(again))
+    named = [next((pile for pile in others if pile.name == name), None) for name in stack.from_piles]
+    piles = [pile for pile in named if pile is not None]
+    update: dict[str, object] = {"boards": _own_boards(stack, piles)}
+    for field in INHERITED:
+        lent = next((getattr(pile, field) for pile in piles if getattr(pile, field) is not None), None)
+        if getattr(stack, field) == lent:
+            update[field] = None
+    return stack.model_copy(update=update)
+
+
+def _own_boards(stack: Stack, piles: list[Stack]) -> tuple[Boards, ...]:
+    """The charge's boards but for those of its piles, which stand last, their labels changed where need be."""
+    lent = [boards for pile in piles for boards in pile.boards]
+    own = len(stack.boards) - len(lent)
+    if own < 0 or any(not _alike(has, was) for has, was in zip(stack.boards[own:], lent, strict=True)):
+        return stack.boards
+    return stack.boards[:own]
+
+
+def _alike(boards: Boards, others: Boards) -> bool:
+    return boards == others or boards.model_copy(update={"label": others.label}) == others
 
 
 def _header(stack: Stack) -> str:
