@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import sqrt
 
 SAME_PLACE = 1e-9
@@ -131,7 +132,7 @@ def solve(
     stiff = (float(stiffness),) * (count + 2) if isinstance(stiffness, int | float) else tuple(stiffness)
     if len(loads) != count + 2 or len(stiff) != count + 2:
         raise ValueError(f"a beam of {count} spans needs {count + 2} loads and as many stiffnesses")
-    spans = tuple([right - left for left, right in zip(places, places[1:], strict=False)])
+    spans = tuple([right - left for left, right in pairwise(places)])
     left_over, right_over = max(places[0] - start, 0.0), max(end - places[-1], 0.0)
     moments = _support_moments(spans, loads, stiff, left_over, right_over)
     sags = []
@@ -263,7 +264,8 @@ def _largest_sag(load: float, span: float, left: float, right: float) -> float:
         step, share = guess - share, guess
         if -1e-7 < step < 1e-7:
             break
-    return share * (a + share * (b + share * (c + share * d)))
+    # A shallow hollow may lie wholly above the supports, in a span that its neighbours bend up.
+    return max(share * (a + share * (b + share * (c + share * d))), 0.0)
 
 
 def _largest_sag_unloaded(a: float, b: float, c: float) -> float:

@@ -57,6 +57,16 @@ class Strength:
 
 
 @dataclass(frozen=True, slots=True)
+class Allowable:
+    """Design values after adjustment, Pa. Crushing is before the bearing area factor, which goes by the pad."""
+
+    bending: float
+    shear: float
+    crushing: float
+    stiffness: float
+
+
+@dataclass(frozen=True, slots=True)
 class Pads:
     """What a bearer stands on: the middles of its pads along it, m from its left end, and their length along it."""
 
@@ -119,7 +129,7 @@ def size_class(width: float, depth: float) -> SizeClass | None:
 
 def adjusted(
     strength: Strength, width: float, depth: float, *, wet: bool = True, duration: LoadDuration = LoadDuration.PERMANENT
-) -> Strength | None:
+) -> Allowable | None:
     """Design values for this section and service, Pa; ``None`` for sizes that have none.
 
     Repetitive-member use is not credited: bearers are seldom tied together.
@@ -140,13 +150,11 @@ def adjusted(
         bending *= _WET_BENDING
     if lumber and width > depth + _EDGE * ONE_INCH:
         bending *= _by_width(_FLAT_THICK if depth > 3 * ONE_INCH else _FLAT_THIN, width)
-    return Strength(
+    return Allowable(
         bending=bending,
         shear=strength.shear * duration.value * (_WET_SHEAR if lumber and damp else 1.0),
         crushing=strength.crushing * (bearing.WET_FACTOR if damp else 1.0),
         stiffness=strength.stiffness * (_WET_STIFFNESS if lumber and damp else 1.0),
-        wet_value=wet,
-        size_in_value=True,
     )
 
 
@@ -263,7 +271,7 @@ def _size_factor(width: float, depth: float, *, lumber: bool, in_value: bool) ->
     thick = thin > (3 + _EDGE) * ONE_INCH
     if not lumber:
         # 5 x 5 in and larger, deeper than 12 in: (12 / d)^(1/9) (NDS Supplement Table 4D, memory)
-        return min((12 * ONE_INCH / depth) ** (1 / 9), 1.0)
+        return min(float((12 * ONE_INCH / depth) ** (1 / 9)), 1.0)
     if not in_value:
         return _by_width(_SIZE_THICK if thick else _SIZE_THIN, wide)
     # Southern Pine: tabulated by width up to 12 in; 4 in thick and 8 in or wider 1.1 (memory)

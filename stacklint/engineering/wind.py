@@ -13,7 +13,7 @@ from stacklint.units import GRAVITY, ONE_FOOT, ONE_POUND
 
 GUST = 25.7
 """The gust that stacks and covers are judged in, m/s: 50 knots (58 mph), from which the US weather service calls a
-thunderstorm severe (https://www.metaglossary.com/define/severe+thunderstorm). Such storms pass any yard in some year."""
+thunderstorm severe (https://www.metaglossary.com/define/severe+thunderstorm)."""
 HALF_AIR_DENSITY = 0.613
 """Velocity pressure in Pa at 1 m/s; 0.00256 in psf and mph (ASCE 7). The second read at
 https://g.bajins.eu.org/henryhawke/ballastpublic: 70 mph gives 12.5 psf."""
