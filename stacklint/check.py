@@ -21,6 +21,10 @@ from stacklint.units import System
 from stacklint.where import Where
 
 
+_LAID_BY = frozenset({"boards", "stack", "course", "stickers"})
+"""Statements without which a stack cannot be laid out: what is faulty in them is not guessed."""
+
+
 def check(
     text: str,
     path: str = "-",
@@ -44,7 +48,7 @@ def check(
     today = today if today is not None else datetime.date.today()
     read = language.read(text, path, use, today)
     faults = list(read.faults)
-    assumptions: list[Assumption] = []
+    assumptions: list[tuple[str, Assumption]] = []
     stacks = []
     for stack in read.plan.stacks:
         stacks.append(_stack(stack, read.plan, read.system, faults, assumptions))
@@ -52,19 +56,19 @@ def check(
         where=Where(path, 1, 1, 1, 1),
         stacks=tuple(one.facts for one in stacks if one.facts is not None),
         faults=tuple(_fault(fault) for fault in faults),
-        assumptions=tuple(_assumption(assumption) for assumption in assumptions),
+        assumptions=tuple(_assumption(stack, assumption) for stack, assumption in assumptions),
         waivers=(),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
-    return CheckedPlan(path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(assumptions))
+    return CheckedPlan(path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(said for _, said in assumptions))
 
 
 def _stack(
-    stack: Stack, plan: Plan, system: System, faults: list[Fault], assumptions: list[Assumption]
+    stack: Stack, plan: Plan, system: System, faults: list[Fault], assumptions: list[tuple[str, Assumption]]
 ) -> CheckedStack:
     """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
     known = _woods(stack, plan)
-    if known is None or not stack.boards or "boards" in stack.faulty or "course" in stack.faulty:
+    if known is None or not stack.boards or not _LAID_BY.isdisjoint(stack.faulty):
         return CheckedStack(stack, None, None)
     kiln = _kiln(stack, plan)
     arrangement = arrange(stack, kiln)
@@ -72,7 +76,7 @@ def _stack(
     if not arrangement.courses:
         return CheckedStack(stack, None, None)
     gathered = gather(stack, arrangement, known, kiln, system)
-    assumptions.extend(gathered.assumptions)
+    assumptions.extend((stack.name.text, assumption) for assumption in gathered.assumptions)
     return CheckedStack(stack, arrangement, gathered.facts)
 
 
@@ -120,8 +124,8 @@ def _fault(fault: Fault) -> FaultFacts:
     )
 
 
-def _assumption(assumption: Assumption) -> AssumptionFacts:
-    return AssumptionFacts(where=assumption.where, text=assumption.text, topic=assumption.topic)
+def _assumption(stack: str, assumption: Assumption) -> AssumptionFacts:
+    return AssumptionFacts(where=assumption.where, stack=stack, text=assumption.text, topic=assumption.topic)
 
 
 def _waivers(stacks: Iterable[Stack]) -> tuple[StackWaiver, ...]:

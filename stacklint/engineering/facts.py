@@ -247,7 +247,7 @@ class KilnFacts:
 
     where: Where
     marks: tuple[Mark, ...] = ()
-    name: str | None = words("the kiln's name")
+    name: str | None = words("the word kiln and its name")
     type: str | None = words("dehumidification, vented or solar")
     holds: float | None = amount(VOLUME, "rated volume of wood")
     carries: float | None = amount(MASS, "rated weight")
@@ -276,6 +276,7 @@ class AssumptionFacts:
 
     where: Where
     marks: tuple[Mark, ...] = ()
+    stack: str | None = None
     text: str | None = words("as one sentence")
     topic: str | None = words("the keyword of the statement that would have said it")
 

@@ -131,7 +131,7 @@ def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
     inside = kiln.inside
     return KilnFacts(
         where=kiln.where,
-        name=f"The kiln {kiln.name.text}",
+        name=f"kiln {kiln.name.text}",
         type=kiln.type.value if kiln.type is not None else None,
         holds=kiln.holds.si if kiln.holds is not None else None,
         carries=kiln.carries.si if kiln.carries is not None else None,

@@ -22,8 +22,7 @@ from stacklint.show import show
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, LENGTH, System
 
-THICKNESS_EXPONENT = 1.5
-"""Drying time goes with thickness to about this power: 1.47 to 1.59 from four sources, 1.5 in AH-188 (memory)."""
+
 _HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
 _OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
 
@@ -49,7 +48,9 @@ def gather(
     mass = sum(lot.mass(lot.moisture.value) for lot in lots.values())
     top_mass, top_pressure = _top_load(stack, arrangement)
     load = mass + top_mass + shelter_facts.cover_mass(stack, arrangement)
-    bend = foundation_facts.stack_bend(arrangement, lots, load, temperature)
+    bend = None
+    if "bearers" not in stack.faulty:
+        bend = foundation_facts.stack_bend(arrangement, lots, load, temperature)
     boards = board_facts.board_facts(
         arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
     )
@@ -259,7 +260,7 @@ def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
     ratio = slow.thickness / quick.thickness
     return {
         "thickness_ratio": ratio,
-        "time_ratio": ratio**THICKNESS_EXPONENT,
+        "time_ratio": ratio**times.THICKNESS_EXPONENT,
         "slow_boards": slow.words,
         "quick_boards": quick.words,
         "slow_low": long.low if long is not None else None,
@@ -284,7 +285,7 @@ def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: flo
         "flatness": flatness.value if flatness is not None else None,
         "uneven_by": ground.uneven_by.si if ground is not None and ground.uneven_by is not None else None,
         "flatness_stated": ground is not None and ground.flatness is not None,
-        "on_bearers": not on_floor and not pallets,
+        "on_bearers": None if "bearers" in stack.faulty else not on_floor and not pallets,
         "ground": base.soil.value if base.soil is not None else None,
         "frame_carries": carries,
         "floor_pressure": load * GRAVITY / (arrangement.length * arrangement.width),

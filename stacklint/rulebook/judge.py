@@ -165,8 +165,8 @@ def _finding(rule: Rule, held: _Held, stack: str | None, alike: Sequence[_Held] 
     return Finding(
         rule=rule.name,
         level=held.condition.level,
-        message=rule.program.message().filled(held.standing),
-        instead=rule.program.instead().filled(held.standing),
+        message=_sentence(rule.program.message().filled(held.standing)),
+        instead=_sentence(rule.program.instead().filled(held.standing)),
         where=held.where,
         stack=stack,
         found=held.found,
@@ -175,6 +175,11 @@ def _finding(rule: Rule, held: _Held, stack: str | None, alike: Sequence[_Held] 
         more=max(len(alike) - 1, 0),
         caution=rule.caution,
     )
+
+
+def _sentence(text: str) -> str:
+    """With a capital at its start, which a wood's or a kiln's name may not have."""
+    return text[:1].upper() + text[1:]
 
 
 def _waiver(waivers: Sequence[StackWaiver], finding: Finding, today: datetime.date, used: set[int]) -> Waiver | None:

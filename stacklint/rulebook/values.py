@@ -7,6 +7,7 @@ Metamathematics, 1952, section 64): `unknown and no` is no, `unknown or yes` is 
 
 from __future__ import annotations
 
+import math
 import operator
 from collections.abc import Callable, Mapping
 from operator import attrgetter
@@ -24,12 +25,18 @@ COMPARISONS: Mapping[str, Callable[[Any, Any], bool]] = MappingProxyType(
     {
         "=": operator.eq,
         "!=": operator.ne,
-        "<": operator.lt,
-        "<=": operator.le,
-        ">": operator.gt,
-        ">=": operator.ge,
+        "<": lambda left, right: left < right and not _alike(left, right),
+        "<=": lambda left, right: left <= right or _alike(left, right),
+        ">": lambda left, right: left > right and not _alike(left, right),
+        ">=": lambda left, right: left >= right or _alike(left, right),
     }
 )
+"""Figures that differ by rounding alone are alike: what lies exactly at its limit does not exceed it."""
+
+
+def _alike(left: Any, right: Any) -> bool:
+    return isinstance(left, float) and math.isclose(left, right, rel_tol=1e-9, abs_tol=1e-12)
+
 
 
 class Checked(NamedTuple):
