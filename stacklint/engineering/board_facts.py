@@ -62,7 +62,13 @@ def course_name(first: int, last: int) -> str:
 
 
 def _courses(runs: list[CourseRun]) -> str:
-    return ", ".join(course_name(run.first, run.last) for run in runs)
+    joined: list[tuple[int, int]] = []
+    for run in runs:
+        if joined and joined[-1][1] + 1 == run.first:
+            joined[-1] = (joined[-1][0], run.last)
+        else:
+            joined.append((run.first, run.last))
+    return ", ".join(course_name(first, last) for first, last in joined)
 
 
 def courses(arrangement: Arrangement, lots: Mapping[str, Lot]) -> tuple[Course, ...]:

@@ -1,0 +1,135 @@
+"""The whole road: any text in, findings out."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stacklint.check import check
+from stacklint.checked import CheckedPlan
+from stacklint.findings import Level
+
+TODAY = datetime.date(2026, 6, 1)
+PILES = Path(__file__).parent.parent / "examples"
+SOUND = (PILES / "sound-charge.stackplan").read_text(encoding="utf-8")
+WORDS = sorted({word for path in PILES.rglob("*.stackplan") for word in path.read_text(encoding="utf-8").split()})
+
+
+def _rules(plan: CheckedPlan) -> set[str]:
+    return {finding.rule for finding in plan.findings}
+
+
+def _floor_stack(stickers: str, board: str = "4/4 x 6 in x 16 ft", moisture: str = "green") -> str:
+    return (
+        'pile "A"\n  place garage\n'
+        f"  boards a: 32 of white ash {board}, {moisture}\n  stack 16 ft x 4 ft\n"
+        f"  stickers 3/4 in x 1 1/2 in, {stickers}\n  bearers none\n"
+    )
+
+
+@given(st.text())
+@settings(max_examples=150)
+def test_no_text_whatever_makes_a_check_raise(text: str) -> None:
+    check(text, today=TODAY)
+
+
+@given(st.lists(st.lists(st.sampled_from(WORDS), max_size=8).map(" ".join), max_size=12).map("\n".join))
+@settings(max_examples=150, deadline=None)
+def test_no_jumble_of_the_languages_own_words_makes_a_check_raise(text: str) -> None:
+    check('pile "A"\n' + text, today=TODAY)
+
+
+@given(st.integers(2, 40), st.sampled_from(["4/4 x 6 in x 16 ft", "8/4 x 4 in x 16 ft", "25 mm x 150 mm x 4.88 m"]))
+@settings(max_examples=60, deadline=None)
+def test_one_more_sticker_line_evenly_set_never_raises_the_largest_sag(lines: int, board: str) -> None:
+    fewer, more = (
+        check(_floor_stack(f"{count} a course", board), today=TODAY).stacks[0].facts for count in (lines, lines + 1)
+    )
+    assert fewer is not None
+    assert more is not None
+    assert fewer.sag_max is not None
+    assert more.sag_max is not None
+    assert more.sag_max <= fewer.sag_max * (1 + 1e-9)
+
+
+@given(st.floats(0.05, 2.0), st.floats(0.05, 2.0))
+@settings(max_examples=60, deadline=None)
+def test_wetter_boards_never_weigh_less(one: float, other: float) -> None:
+    low, high = sorted((round(one, 3), round(other, 3)))
+    facts = [
+        check(_floor_stack("every 24 in", moisture=f"{share * 100:.1f}%"), today=TODAY).stacks[0].facts
+        for share in (low, high)
+    ]
+    assert facts[0] is not None
+    assert facts[1] is not None
+    assert facts[0].mass_now is not None
+    assert facts[1].mass_now is not None
+    assert facts[0].mass_now <= facts[1].mass_now
+
+
+def test_a_board_end_two_feet_past_its_last_sticker_is_an_error() -> None:
+    plan = check(_floor_stack("every 24 in, 24 in from ends"), today=TODAY)
+    finding = next(finding for finding in plan.findings if finding.rule == "end-sticker-missing")
+    assert finding.level is Level.ERROR
+    assert finding.found is not None
+    assert finding.found.value == pytest.approx(24 * 0.0254)
+    assert finding.where.line == 3
+
+
+def test_the_same_end_on_dry_boards_is_no_fault() -> None:
+    assert "end-sticker-missing" not in _rules(check(_floor_stack("every 24 in, 24 in from ends", moisture="18%")))
+
+
+def test_a_sound_stack_is_checked_though_another_in_its_file_cannot_be_read() -> None:
+    text = _floor_stack("every 24 in, 24 in from ends") + '\npile "B"\n  boards a: many of ash\n'
+    plan = check(text, today=TODAY)
+    assert {"end-sticker-missing", "plan-text"} <= _rules(plan)
+    assert [stack.facts is not None for stack in plan.stacks] == [True, False]
+
+
+def test_two_stacks_of_one_text_are_judged_each_by_its_own_facts() -> None:
+    text = _floor_stack("every 24 in") + _floor_stack("every 24 in, 24 in from ends").replace('"A"', '"B"')
+    found = [finding.stack for finding in check(text, today=TODAY).findings if finding.rule == "end-sticker-missing"]
+    assert found == ["B"]
+
+
+def test_the_weight_of_a_stack_is_its_volume_times_specific_gravity_and_water() -> None:
+    # White ash: specific gravity 0.55 green (Wood Handbook Table 5-3b); 32 boards of 1 in x 6 in x 16 ft.
+    facts = check(_floor_stack("every 24 in", moisture="20%"), today=TODAY).stacks[0].facts
+    assert facts is not None
+    volume = 32 * 0.0254 * 0.1524 * 4.8768
+    assert facts.volume == pytest.approx(volume)
+    assert facts.board_feet == pytest.approx(256 * 0.002359737216)
+    assert facts.mass_now == pytest.approx(volume * 0.55 * 1000 * 1.2)
+    assert facts.mass_now == pytest.approx(facts.volume * 550 * 1.2)
+
+
+def test_water_to_take_out_is_the_weight_that_is_lost() -> None:
+    text = _floor_stack("every 24 in", moisture="60%") + "  want 8%\n"
+    facts = check(text, today=TODAY).stacks[0].facts
+    assert facts is not None
+    assert facts.mass_now is not None
+    assert facts.mass_target is not None
+    assert facts.water == pytest.approx(facts.mass_now - facts.mass_target)
+
+
+def test_dry_boards_piled_solid_get_no_finding_about_stickers() -> None:
+    text = 'pile "A"\n  place garage\n  boards a: 32 of white ash 4/4 x 6 in x 16 ft, 8%\n  stack 16 ft x 4 ft\n  stickers none\n  bearers none\n'
+    assert _rules(check(text, today=TODAY)) == set()
+
+
+def test_what_is_left_out_is_assumed_aloud_and_hides_no_finding() -> None:
+    plan = check('pile "A"\n  boards a: 40 of white ash 4/4 x 6 in x 8 ft\n', today=TODAY)
+    assert {"assumed", "no-cover"} <= _rules(plan)
+    assert plan.stacks[0].facts is not None
+
+
+def test_a_statement_that_cannot_be_read_is_not_guessed() -> None:
+    text = _floor_stack("every 24 in").replace("place garage", "place open yard") + "  cover sheet metol, overhang 1 in\n"
+    found = _rules(check(text, today=TODAY))
+    assert "plan-text" in found
+    assert "no-cover" not in found
