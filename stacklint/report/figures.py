@@ -9,6 +9,9 @@ from stacklint.report.stack_figures import largest
 from stacklint.show import percent, rounded, show
 from stacklint.units import LENGTH, MASS, PRESSURE, VOLUME, Dimension, System
 
+_VISIBLE = 0.0001
+"""Metres. Nobody sees or measures a smaller sag in a board."""
+
 
 class Figure(NamedTuple):
     label: str
@@ -90,8 +93,11 @@ def _stickers(facts: StackFacts) -> str:
 
 
 def _sag(facts: StackFacts) -> str:
+    least = "less than " if facts.sag_max is not None and facts.sag_max < _VISIBLE else ""
+    between = " between supports" if least else " at the most between supports"
+    sag = None if facts.sag_max is None else max(facts.sag_max, _VISIBLE)
     return _joined(
-        _amount(facts, facts.sag_max, LENGTH, after=" at the most between supports"),
+        _amount(facts, sag, LENGTH, before=least, after=between),
         _amount(facts, facts.end_max, LENGTH, before="longest board end "),
     )
 

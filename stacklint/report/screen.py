@@ -178,9 +178,11 @@ def _said(keyed: Iterable[Keyed], path: str, width: int) -> Table:
     if width >= NARROW:
         grid.add_column(width=7)
     grid.add_column(ratio=1)
+    before: Level | None = None
     for key, finding in keyed:
-        if grid.row_count and finding.level is not Level.NOTE:
+        if before and (before, finding.level) != (Level.NOTE, Level.NOTE):
             grid.add_row()
+        before = finding.level
         level = Text(finding.level.value, style=_LEVEL_STYLE[finding.level])
         words = _words(finding, path)
         letter = Text(key, style=_INK_STYLE[Ink.KEY])
