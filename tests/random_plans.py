@@ -159,7 +159,7 @@ def _running(draw: DrawFn, kiln_names: list[Name]) -> dict[str, Any]:
     hold = st.builds(Hold, temperature=quantities(bounds.KilnTemperature), time=quantities(bounds.Duration))
     hours = st.builds(FanHours, a_day=quantities(bounds.HoursADay, units=(Unit.HOUR,)))
     return {
-        "kiln": draw(st.sampled_from(kiln_names)),
+        "kiln": draw(maybe(st.sampled_from(kiln_names))) if kiln_names else None,
         "starts": draw(maybe(days())),
         "schedule": draw(maybe(one_of(SCHEDULES))),
         "runs": tuple(draw(st.lists(settings(), max_size=2))),
@@ -178,12 +178,34 @@ def plans(draw: DrawFn) -> Plan:
     own_woods = draw(different_names(2))
     stack_names = draw(different_names(3))
     wood_names = st.sampled_from([*(Name(text=wood) for wood in TABLE_WOODS), *own_woods])
-    kinds = [StackKind.PILE, StackKind.CHARGE] if kiln_names else [StackKind.PILE]
+    built: list[Stack] = []
+    for name in stack_names:
+        stack = draw(stacks(name, draw(words_of(StackKind)), site_names, kiln_names, wood_names))
+        lenders = [pile for pile in built if _can_lend(pile, stack)]
+        lender = draw(maybe(st.sampled_from(lenders))) if lenders else None
+        built.append(_from_pile(stack, lender) if lender else stack)
     return Plan(
         sites=tuple(draw(sites(name)) for name in site_names),
         kilns=tuple(draw(kilns(name)) for name in kiln_names),
         woods=tuple(draw(woods(name)) for name in own_woods),
-        stacks=tuple(
-            draw(stacks(name, draw(st.sampled_from(kinds)), site_names, kiln_names, wood_names)) for name in stack_names
-        ),
+        stacks=tuple(built),
+    )
+
+
+def _can_lend(pile: Stack, stack: Stack) -> bool:
+    """Whether a stack may have the pile's boards without a change of labels."""
+    labels = [boards.label for boards in (*pile.boards, *stack.boards)]
+    return pile.kind is StackKind.PILE and stack.kind is StackKind.CHARGE and len(set(labels)) == len(labels)
+
+
+def _from_pile(charge: Stack, pile: Stack) -> Stack:
+    """The charge with the pile's boards after its own, and the pile's size, stickers and ends where it says none."""
+    return charge.model_copy(
+        update={
+            "from_piles": (pile.name,),
+            "boards": charge.boards + pile.boards,
+            "size": charge.size or pile.size,
+            "stickers": charge.stickers or pile.stickers,
+            "ends": charge.ends or pile.ends,
+        }
     )

@@ -57,7 +57,7 @@ from stacklint.plan.supports import (
 
 EVERYDAY_PLACES = {
     "pole barn": PlaceKind.OPEN_SHED,
-    "lean-to": PlaceKind.OPEN_SHED,
+    "lean to": PlaceKind.OPEN_SHED,
     "carport": PlaceKind.OPEN_SHED,
     "porch": PlaceKind.OPEN_SHED,
     "barn loft": PlaceKind.CLOSED_BARN,

@@ -93,7 +93,7 @@ def positions(draw: DrawFn) -> tuple[Quantity, ...]:
 
 def texts() -> SearchStrategy[str]:
     """What may stand between quotation marks: anything on one line but the marks themselves."""
-    letters = st.characters(exclude_categories=("C", "Z"), exclude_characters='"')
+    letters = st.characters(exclude_categories=("C", "Z"), exclude_characters='"“”')
     words = st.text(letters, min_size=1, max_size=12)
     odd = st.sampled_from(
         ["B2", "row 3", "#7", "a, b", "O'Brien's", "5/4 ash", "пиломатериал 1", "木 2", "x", "pile", "100%"]

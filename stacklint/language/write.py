@@ -20,6 +20,9 @@ def write(plan: Plan) -> str:
     ``use`` brought in (known by the path in their ``where``), lent stacks, and what a charge has from
     the piles named in its ``from pile``, all of which come back when the text is read; and the
     ``faulty`` marks of statements that could not be read.
+
+    Raises:
+        ValueError: if a name or a text in the plan holds a quotation mark or a line's end.
     """
     uses = [f"use {quoted(used.text)}" for used in plan.uses]
     blocks = ["\n".join(uses)] if uses else []

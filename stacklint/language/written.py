@@ -16,6 +16,7 @@ _LEAST_QUARTERS = 3
 _FIRST_WITH_COMMAS = 10_000
 _WORDS = re.compile(r"[^\W\d_]+(?:[-' ][^\W\d_]+)*")
 _CODE = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*")
+_MARKS = frozenset('"“”')
 _NEVER_ALONE = frozenset({"plywood", "steel", "pallets", "none", "timber"})
 """Words that mean something else where a wood could stand."""
 _NEVER_BARE = frozenset(
@@ -46,7 +47,13 @@ def figure(number: float) -> str:
 
 
 def quoted(text: str) -> str:
-    """A name or a text in the quotation marks of the plan language."""
+    """A name or a text in the quotation marks of the plan language.
+
+    Raises:
+        ValueError: if the text holds a quotation mark or runs over more than one line: no plan can say it.
+    """
+    if not _MARKS.isdisjoint(text) or len(text.splitlines()) > 1:
+        raise ValueError(f"a plan's names and texts stand on one line without quotation marks: {text!r}")
     return f'"{text}"'
 
 
