@@ -88,9 +88,11 @@ class Blocks:
         lead = self._lead(line, tokens, block)
         if lead == _USE:
             self._use(line, tokens)
+        elif lead is None:
+            return
         elif lead in BLOCKS:
             self._open(line, tokens, BLOCKS[lead])
-        elif lead is not None:
+        else:
             self._statement(line, tokens, STATEMENTS[lead], block)
 
     def _cut(self, line: Line, tokens: list[Token], cut: int) -> None:
@@ -109,17 +111,18 @@ class Blocks:
     def _lead(self, line: Line, tokens: list[Token], block: Block | None) -> str | None:
         """The terminal that says what statement a line is; if it is none that is known, that is reported."""
         token = tokens[0]
-        known = next((name for name in token.could_be if name in STATEMENTS or name in BLOCKS or name == _USE), None)
+        known = _known(token)
         if known is not None:
             return known
         if token.type == BAD:
-            complain(line, Part(tuple(tokens), Refusal(token, frozenset(), None, None)), Refusal(token, frozenset(), None, None))
+            stray = Refusal(token, frozenset(), None, None)
+            complain(line, Part(tuple(tokens), stray), stray)
             return None
         guess = self._guess(token, block)
         said = quote(token.text)
         instead = f"Write {guess[0]}." if guess else _what_belongs(block)
         line.fault(line.at(token), f"{said} does not begin any statement.", instead)
-        if guess is None or block is None and guess[1] not in BLOCKS:
+        if guess is None or (block is None and guess[1] not in BLOCKS):
             return None
         if guess[1] in BLOCKS and any(other.type == "STRING" for other in tokens):
             self._open_as(line, tokens, BLOCKS[guess[1]])
@@ -169,7 +172,8 @@ class Blocks:
     def _open_as(self, line: Line, tokens: list[Token], kind: BlockKind) -> None:
         """Opens a block whose own line is faulty, so that its statements are read all the same."""
         named = [token for token in tokens[1:] if token.type == "STRING"] or tokens[1:2]
-        name = Name(where=line.at(named[0]), text=words_of(named[0])) if named else Name(where=line.whole(), text=kind.value)
+        where = line.at(named[0]) if named else line.whole()
+        name = Name(where=where, text=words_of(named[0]) if named else kind.value)
         block = Block(kind, name, line.whole(), {})
         block.faulty.add(kind.value)
         self.blocks.append(block)
@@ -245,7 +249,7 @@ def _block(line: Line, head: Branch, kind: BlockKind) -> Block:
 def _next_statement(tokens: list[Token], line: Line) -> int | None:
     """The first token of a part that begins its line and can be read as a statement but not as a detail."""
     for index, token in enumerate(tokens[1:], 1):
-        if tokens[index - 1].type != "COMMA" or not any(name in STATEMENTS or name in BLOCKS for name in token.could_be):
+        if tokens[index - 1].type != "COMMA" or not _known(token):
             continue
         if "\n" not in line.text[tokens[index - 1].end_pos : token.start_pos]:
             continue
@@ -261,6 +265,11 @@ def _statement_not_detail(tokens: tuple[Token, ...]) -> bool:
         return False
     detail = parse_part(tokens).said
     return isinstance(detail, Refusal) or str(detail.data) in ("words", "named_section", "named_section_of")
+
+
+def _known(token: Token) -> str | None:
+    """The terminal that begins a statement, if the token is such a word."""
+    return next((name for name in token.could_be if name in STATEMENTS or name in BLOCKS or name == _USE), None)
 
 
 def _belongs(statement: Statement, block: Block | None) -> bool:
@@ -284,6 +293,6 @@ def _fans_fit(head: Branch, block: Block) -> bool:
 
 _KINDS_OF_WOOD = ("hardwood", "softwood")
 _FANS_TROUBLE = {
-    BlockKind.KILN: ("Hours of the fans belong in a charge, not in a kiln.", "Write how many fans: fans 4 of 2400 cfm."),
-    BlockKind.CHARGE: ("A charge says how long the fans run.", "Write fans 12 h/day; the kiln block says how many fans."),
+    BlockKind.KILN: ("A kiln says how many fans it has.", "Write fans 4 of 2400 cfm; the hours belong in a charge."),
+    BlockKind.CHARGE: ("A charge says how long the fans run.", "Write fans 12 h/day; the kiln says how many."),
 }

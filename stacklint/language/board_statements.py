@@ -45,7 +45,7 @@ def read_boards(line: Line, head: Branch | None, details: list[Branch]) -> Board
     if head is None:
         return None
     _sizes(fields, head, bool(random_width))
-    if not all(name in fields.values for name in ("thickness", "length")) or line.spoiled and not _counted(fields):
+    if not all(name in fields.values for name in ("thickness", "length")) or not _counted(fields):
         return None
     return line.build(Boards, line.whole(), fields.values)
 
@@ -165,7 +165,7 @@ def _check_sizes(fields: Fields, random_width: bool) -> None:
         )
     elif width is None and not random_width and not line.spoiled:
         line.fault(
-            line.whole(), "The width of the boards is missing.", "Write it between thickness and length, or random width."
+            line.whole(), "The width of the boards is missing.", "Write it before the length, or write random width."
         )
     if isinstance(thickness, Quantity) and isinstance(width, (Quantity, Range)):
         widest = width.high.si if isinstance(width, Range) else width.si
@@ -192,7 +192,8 @@ def _length(fields: Fields, detail: Branch) -> None:
     section = detail.children[0]
     if isinstance(section, Token) or len(section.children) > 1:
         fields.line.fault(
-            fields.line.over(detail), f"{quote(text_of(fields.line, detail))} stands apart from the size of the boards.",
+            fields.line.over(detail),
+            f"{quote(text_of(fields.line, detail))} stands apart from the size of the boards.",
             "Write thickness x width x length right after the wood.",
         )
         return
@@ -289,4 +290,3 @@ _READING = Details(
     words=choices.READING,
     readers=MappingProxyType({"of": _reading_label}),
 )
-

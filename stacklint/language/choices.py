@@ -16,19 +16,22 @@ Words = Mapping[str, tuple[tuple[str, object], ...]]
 
 
 def _choice(name: str, *choices: type[Enum] | tuple[Enum, str]) -> dict[str, tuple[tuple[str, object], ...]]:
-    """Words that set the field ``name``: every member of an enum by its value, or one by further spellings."""
+    """Words that set the field ``name``: every member of an enum by its value, or one by further spellings.
+
+    The scanner passes over "the", so the spellings are without it.
+    """
     words: dict[str, tuple[tuple[str, object], ...]] = {}
     for choice in choices:
         if isinstance(choice, tuple):
             member, spellings = choice
-            words.update({word: ((name, member),) for word in spellings.split("|")})
+            words.update(dict.fromkeys(spellings.split("|"), ((name, member),)))
         else:
-            words.update({str(member.value): ((name, member),) for member in choice})
+            words.update({str(member.value).replace("the ", ""): ((name, member),) for member in choice})
     return words
 
 
 def _flag(name: str, spellings: str, value: object = True) -> dict[str, tuple[tuple[str, object], ...]]:
-    return {word: ((name, value),) for word in spellings.split("|")}
+    return dict.fromkeys(spellings.split("|"), ((name, value),))
 
 
 BOARDS: Words = MappingProxyType(

@@ -115,16 +115,21 @@ def _unexpected(token: Token, refusal: Refusal) -> tuple[Token, str, str]:
         if after is not None and after.could_be == () and after.type == "WORD" and after.start_pos <= token.end_pos + 1:
             return after, *_unknown_unit(after.text, wanted[0])
         return token, *bare_number(token.text, wanted[0])
-    if before is not None and before.type == "FIGURE" and token.type == "WORD" and "WORD" not in expected:
-        if token.start_pos <= before.end_pos + 1 and not _near_keyword(token.text, expected):
-            kind = wanted[0] if wanted else "LENGTH"
-            return token, *_unknown_unit(token.text, kind)
+    if (
+        before is not None
+        and before.type == "FIGURE"
+        and token.type == "WORD"
+        and not token.could_be
+        and token.start_pos <= before.end_pos + 1
+        and not _near_keyword(token.text, expected)
+    ):
+        return token, *_unknown_unit(token.text, wanted[0] if wanted else "LENGTH")
     if before is not None and before.type == "FIGURE" and "APART" in token.could_be:
         return before, *bare_number(before.text)
     if token.type in _MEASURED and wanted:
         return (
             token,
-            f"{text} is {_MEASURED[token.type].word}, but {listed(_MEASURED[kind].word for kind in wanted)} belongs here.",
+            f"{text} is {_MEASURED[token.type].word}; {listed(_MEASURED[kind].word for kind in wanted)} belongs here.",
             f"Write {_expected(expected)}.",
         )
     meant = _near_keyword(token.text, expected) if token.type == "WORD" else None

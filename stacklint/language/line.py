@@ -100,10 +100,7 @@ class Line:
         """The quantity that a token writes, in ``unit`` if it leaves that to its neighbour."""
         number = token.number
         if unit is None:
-            if token.unit is not None:
-                unit = token.unit.unit
-            else:
-                unit = Unit.QUARTER
+            unit = token.unit.unit if token.unit is not None else Unit.QUARTER
         elif token.type == "QUARTERS":
             number /= 4
         if unit.value.dimension is LENGTH:
@@ -123,7 +120,7 @@ class Line:
         Returns ``None`` if the node cannot do without them.
         """
         try:
-            return kind(where=where, **values)  # type: ignore[arg-type]  # checked by the model itself
+            return kind(where=where, **values)
         except ValidationError as error:
             bad = [self._refuse(detail, values, where) for detail in error.errors(include_url=False)]
         kept = {name: value for name, value in values.items() if name not in bad}

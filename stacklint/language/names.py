@@ -29,7 +29,9 @@ def repr_name(name: str) -> str:
 class Lookup:
     """The names that a plan may use, and the look-ups that were made already."""
 
-    def __init__(self, sites: tuple[Site, ...], kilns: tuple[Kiln, ...], woods: tuple[WoodStatement, ...], log: Log) -> None:
+    def __init__(
+        self, sites: tuple[Site, ...], kilns: tuple[Kiln, ...], woods: tuple[WoodStatement, ...], log: Log
+    ) -> None:
         self.sites = sites
         self.kilns = kilns
         self.woods = {folded(wood.name.text) for wood in woods}
@@ -99,7 +101,7 @@ class Lookup:
             self._known[key] = known
         if not known:
             close = woods.nearest(wood.text, 3)
-            instead = f"Write {listed(close)}, or describe it in a wood block." if close else "Describe it in a wood block."
+            instead = f"Write {listed(close)}, or describe it in a wood block." if close else "Describe it in a block."
             message = f"{wood.text[:60]} is not a wood that the table knows."
             self.log.add(Fault(FaultKind.UNKNOWN_SPECIES, wood.where, message, instead, stack))
         return known

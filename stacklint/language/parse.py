@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any
+from typing import Any, cast
 
 from lark import Lark, Tree, UnexpectedToken
 from lark.lexer import Lexer, LexerState, PatternStr, TerminalDef
@@ -50,7 +50,7 @@ def parse(tokens: list[Token]) -> list[Branch] | None:
         line = _parser().parse(tokens)
     except UnexpectedToken:
         return None
-    return [child for child in line.children if type(child) is Tree]
+    return [cast(Branch, child) for child in line.children if type(child) is Tree]
 
 
 def parse_parts(tokens: list[Token]) -> list[Part]:
@@ -61,7 +61,7 @@ def parse_parts(tokens: list[Token]) -> list[Part]:
 def parse_part(tokens: tuple[Token, ...]) -> Part:
     """One part of a line: a detail if it begins with a comma, otherwise a head."""
     try:
-        return Part(tokens, _parser().parse(tokens).children[-1])
+        return Part(tokens, cast(Branch, _parser().parse(tokens).children[-1]))
     except UnexpectedToken as error:
         return Part(tokens, _refusal(tokens, error))
 

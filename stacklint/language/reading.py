@@ -32,9 +32,7 @@ class ReadPlan:
     system: System
 
 
-def read(
-    text: str, path: str = "-", use: UseText | None = None, today: datetime.date | None = None
-) -> ReadPlan:
+def read(text: str, path: str = "-", use: UseText | None = None, today: datetime.date | None = None) -> ReadPlan:
     """Reads a plan. Never raises, whatever the text holds: what cannot be read becomes faults.
 
     ``path`` is the text's name in the places of its parts. ``use`` finds the texts that ``use``
@@ -71,9 +69,7 @@ class _Reader:
         stacks = tuple(check_labels(stack, log) for stack in stacks)
         sites = _together(own.sites, (plan.sites for plan in used))
         woods = _together(own.woods, (plan.woods for plan in used))
-        return own.model_copy(
-            update={"sites": sites, "kilns": kilns, "woods": woods, "stacks": stacks, "lent": lent}
-        )
+        return own.model_copy(update={"sites": sites, "kilns": kilns, "woods": woods, "stacks": stacks, "lent": lent})
 
     def _used(self, given: UsedText) -> Plan:
         """A used text. Its faults count with the others; its units do not."""

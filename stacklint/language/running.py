@@ -85,11 +85,14 @@ def read_sterilize(line: Line) -> Said | None:
     return line.build(Said, line.whole(), {})
 
 
+def read_spot(line: Line, head: Branch) -> Name | None:
+    return line.name(tokens_of(head, "STRING")[0])
+
+
 def read_schedule(line: Line, head: Branch) -> Name | None:
     code = head.children[-1]
     assert isinstance(code, Token)
     return Name(where=line.at(code), text=words_of(code))
-
 
 
 def read_from(line: Line, head: Branch | None, details: list[Branch]) -> tuple[Name, ...]:

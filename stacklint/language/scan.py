@@ -61,7 +61,6 @@ _FIGURE = (
 )
 _STARTS_FIGURE = rf"[\d{_PARTS}]|\.\d"
 _SPACE = r"[ \t\n\u00a0\u2007\u2009\u202f]"
-_STRING_BODY = r"[^\"”\n\x00-\x1f\x7f]"
 _TOKEN = re.compile(
     rf"(?:{_SPACE}+|#[^\n]*|~|≈|±|\+/-)*+"
     r"(?:(?P<word>[^\W\d_]\w*(?:[-.'’][^\W_]\w*)*\.?)"
@@ -70,7 +69,7 @@ _TOKEN = re.compile(
     r"|(?P<decimal_comma>\d+,\d{1,2}(?![\d,]))"
     r"|(?P<ratio>\d+(?:\.\d+)?(?:[ \t]+in[ \t]+|:)\d+(?:\.\d+)?(?=[ \t]*(?:[,#\n]|$)))"
     rf"|(?P<figure>[-−]?(?:{_FIGURE}))"
-    rf'|(?P<string>[\"“]{_STRING_BODY}*[\"”])'
+    r'|(?P<string>"[^"\n\x00-\x1f\x7f]*"|“[^”"\n\x00-\x1f\x7f]*[”"])'
     r"|(?P<mark>[,:+/×])"
     r"|(?P<other>\"[^\n]*|“[^\n]*|\S))"
 )
@@ -173,7 +172,10 @@ def _feet(text: str, feet: float, start: int, end: int) -> Token:
 
 
 def figure(said: str) -> float:
-    """The number that a figure writes: ``1 1/4``, ``1-1/4``, ``1¼``, ``1,400``, ``.5``. A fraction over 0 is infinite."""
+    """The number that a figure writes: ``1 1/4``, ``1-1/4``, ``1¼``, ``1,400``, ``.5``.
+
+    A fraction over 0 is infinite, which no bounds admit.
+    """
     sign = -1.0 if said[0] in "-−" else 1.0
     said = said.lstrip("-−").replace(",", "")
     if said[-1] in _FRACTIONS:

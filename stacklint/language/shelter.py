@@ -56,9 +56,9 @@ def _place_words(fields: Fields, detail: Branch) -> None:
 
 
 def _air(fields: Fields, detail: Branch) -> None:
-    temperature, humidity = (token for token in detail.children if isinstance(token, Token))
-    fields.put("temperature", fields.line.quantity(temperature), detail)
-    fields.put("humidity", fields.line.quantity(humidity), humidity)
+    for name, token in zip(("temperature", "humidity"), detail.children, strict=False):
+        assert isinstance(token, Token)
+        fields.put(name, fields.line.quantity(token), token)
 
 
 def _site(fields: Fields, detail: Branch) -> None:
@@ -121,9 +121,7 @@ def read_wind(line: Line, details: list[Branch]) -> WindAcross | None:
     return _one_choice(line, "wind", details, _WIND, WindAcross)
 
 
-def _one_choice(
-    line: Line, keyword: str, details: list[Branch], table: Details, kind: type[Made]
-) -> Made | None:
+def _one_choice(line: Line, keyword: str, details: list[Branch], table: Details, kind: type[Made]) -> Made | None:
     fields = Fields(line)
     read_details(fields, keyword, details, table)
     if not fields.values or (kind is Sides and "kind" not in fields.values):
@@ -157,7 +155,7 @@ def fan_count(line: Line, detail: Branch) -> int | None:
         assert isinstance(number, Token) or number.data == "range"
         if isinstance(number, Token) and number.type == "FIGURE":
             return whole(line, number, MOST_FANS, "fans")
-    line.fault(line.over(section), "How many fans?", "Write the number of fans and the air each one moves: 2 of 1500 cfm.")
+    line.fault(line.over(section), "How many fans?", "Write the number and the air that each moves: 2 of 1500 cfm.")
     return None
 
 
@@ -182,7 +180,7 @@ def _floor(fields: Fields, detail: Branch) -> None:
 
 _PLACE = Details(
     takes=('site "..."', "60 F 45%", "in the sun", "in the shade", "windy", "sheltered", "floor carries 40 psf"),
-    figures=MappingProxyType({"floor_carries": "floor_carries"}),
+    figures=MappingProxyType({"floor_carries": "floor_carries", "percent": "humidity"}),
     readers=MappingProxyType({"words": _place_words, "on": _place_words, "air": _air, "site": _site}),
 )
 _COVER = Details(

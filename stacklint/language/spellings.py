@@ -27,7 +27,7 @@ INCH = Spelled(_LENGTH, Unit.INCH)
 FOOT = Spelled(_LENGTH, Unit.FOOT)
 
 _TABLE: tuple[tuple[Spelled, str], ...] = (
-    (INCH, "in|inch|inches|\"|”|″|''|\"\"|’’|′′"),
+    (INCH, 'in|inch|inches|"|”|″|\'\'|""|’’|′′'),
     (FOOT, "ft|foot|feet|'|’|′"),
     (Spelled(_LENGTH, Unit.MILLIMETRE), "mm|millimetre|millimetres|millimeter|millimeters"),
     (Spelled(_LENGTH, Unit.CENTIMETRE), "cm|centimetre|centimetres|centimeter|centimeters"),
@@ -36,7 +36,8 @@ _TABLE: tuple[tuple[Spelled, str], ...] = (
     (Spelled("AREA", Unit.SQUARE_METRE), "m2|m²|sqm|sq m|square metres|square meters"),
     (
         Spelled("VOLUME", Unit.BOARD_FOOT),
-        "bf|b.f|bdft|bd-ft|bd.ft|bd/ft|bdf|board-feet|board-foot|bd ft|bd feet|bd foot|board ft|board feet|board foot|bd'",
+        "bf|b.f|bdft|bd-ft|bd.ft|bd/ft|bdf|bd'|board-feet|board-foot|bd ft|bd feet|bd foot|board ft|board feet|"
+        "board foot",
     ),
     (Spelled("VOLUME", Unit.BOARD_FOOT, 1000.0), "mbf|kbf|k bf|k b.f|k bdft|k bd ft|k board feet"),
     (Spelled("VOLUME", Unit.CUBIC_FOOT), "ft3|ft³|cuft|cf|cu ft|cubic feet|cubic foot"),

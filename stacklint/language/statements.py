@@ -121,8 +121,8 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
         "PLENUM": Statement("plenum", _KILN, _kiln("plenum")),
         "COLLECTOR": Statement("collector", _KILN, _kiln("collector")),
         "LIKE": Statement("like", _WOOD, _shared(yard_statements.read_like)),
-        "HARDWOOD": Statement("hardwood", _WOOD, _shared(functools.partial(yard_statements.read_kind, Kind.HARDWOOD))),
-        "SOFTWOOD": Statement("softwood", _WOOD, _shared(functools.partial(yard_statements.read_kind, Kind.SOFTWOOD))),
+        "HARDWOOD": Statement("hardwood", _WOOD, _shared(lambda _line, _head: {"kind": Kind.HARDWOOD})),
+        "SOFTWOOD": Statement("softwood", _WOOD, _shared(lambda _line, _head: {"kind": Kind.SOFTWOOD})),
         "SPECIFIC": Statement("specific gravity", _WOOD, _shared(yard_statements.read_gravity)),
         "STIFFNESS": Statement(
             "stiffness", _WOOD, lambda line, head, details, _: yard_statements.read_stiffness(line, head, details)
@@ -136,9 +136,9 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
         "SHRINKS": Statement(
             "shrinks", _WOOD, lambda line, head, details, _: yard_statements.read_shrinkage(line, head, details)
         ),
-        "SOURCE": Statement("source", _WOOD, _shared(yard_statements.read_source)),
+        "SOURCE": Statement("source", _WOOD, _shared(lambda _, head: yard_statements.read_source(head))),
         "PLACE": Statement("place", _STACKS, _listed("place", shelter.read_place)),
-        "SPOT": Statement("spot", _STACKS, _plain("spot", lambda line, head: line.name(head.children[-1]))),
+        "SPOT": Statement("spot", _STACKS, _plain("spot", running.read_spot)),
         "SAWN": Statement("sawn", _STACKS, _plain("sawn", running.read_day)),
         "STACKED": Statement("stacked", _STACKS, _plain("stacked", running.read_day)),
         "BOARDS": Statement("boards", _STACKS, _headed("boards", board_statements.read_boards), many=True),

@@ -162,9 +162,7 @@ def _bearer_section(fields: Fields, detail: Branch) -> None:
     if read is None:
         return
     if len(read) > 2 or not all(isinstance(side, Quantity) for side in read):
-        fields.line.fault(
-            fields.line.over(detail), "A bearer's section has a width and a depth.", "Write 4 in x 6 in."
-        )
+        fields.line.fault(fields.line.over(detail), "A bearer's section has a width and a depth.", "Write 4 in x 6 in.")
         return
     fields.put("sides", tuple(read), detail)
 
@@ -222,7 +220,9 @@ def _pads(fields: Fields, detail: Branch) -> None:
         fields.put("pads", pads, detail)
 
 
-_PAD_WORDS = frozenset({"cinder", "concrete", "hollow", "masonry", "patio", "solid", "solid concrete", "hollow concrete"})
+_PAD_WORDS = frozenset(
+    {"cinder", "concrete", "hollow", "masonry", "patio", "solid", "solid concrete", "hollow concrete"}
+)
 
 
 def _pads_count(line: Line, sections: list[Branch]) -> int | None:

@@ -15,7 +15,7 @@ from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.language.shelter import MOST_FANS
 from stacklint.plan.node import Name, Node
-from stacklint.plan.yard import Inside, Kiln, Kind, Month, WoodStatement
+from stacklint.plan.yard import Inside, Kiln, Month, WoodStatement
 from stacklint.units import NUMBER
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -96,10 +96,6 @@ def read_like(line: Line, head: Branch) -> Values:
     return {"like": Name(where=line.over(wood), text=words_of(wood))}
 
 
-def read_kind(kind: Kind, line: Line, head: Branch) -> Values:
-    return {"kind": kind}
-
-
 def read_gravity(line: Line, head: Branch) -> Values:
     token = tokens_of(head, "FIGURE")[0]
     if not _LIGHTEST <= token.number <= _HEAVIEST:
@@ -122,7 +118,7 @@ def read_wood_figure(field: str, line: Line, head: Branch) -> Values:
     return _fitting(line, WoodStatement, {field: line.quantity(token)})
 
 
-def read_source(line: Line, head: Branch) -> Values:
+def read_source(head: Branch) -> Values:
     return {"source": words_of(tokens_of(head, "STRING")[0])}
 
 
