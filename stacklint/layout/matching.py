@@ -45,7 +45,7 @@ def match(counts: Mapping[int, int], low: int, high: int) -> Matching:
         proven = proven and part_proven
         rows.extend(Rows(_lengths(pattern), amount) for pattern, amount in zip(part, amounts, strict=True) if amount)
     if not complete:
-        proven = _takes_all(rows, found, counts)
+        proven = _takes_all(rows, counts)
     rows.sort(key=lambda row: row.lengths, reverse=True)
     return Matching(tuple(rows), proven)
 
@@ -88,23 +88,21 @@ def _most(part: Sequence[Pattern], counts: Mapping[int, int]) -> tuple[Sequence[
     limits = [counts[length] for length in places]
     columns = [[(places[length], number) for length, number in pattern] for pattern in part]
     boards = [sum(number for _, number in pattern) for pattern in part]
-    most_boards = Program(columns, boards, limits)
-    amounts = [0] * len(part)
-    fill_up(most_boards, amounts, sorted(range(len(part)), key=lambda place: boards[place]))
-    total = sum(limits)
-    proven = most_boards.value(amounts) == total
-    if not proven:
-        best = maximise(most_boards, amounts, WORK)
-        amounts, total, proven = list(best.amounts), best.value, best.proven
+    # One board more outweighs any number of rows. That a row counts at all also leads the search:
+    # without it, ways to lay the same boards would look alike to the linear programs.
+    step = sum(limits) + 1
+    weights = [step * number + 1 for number in boards]
+    start = [0] * len(part)
+    fill_up(Program(columns, weights, limits), start, sorted(range(len(part)), key=boards.__getitem__))
+    most = maximise(Program(columns, weights, limits), start, WORK, step)
     if len(set(boards)) == 1:
-        return amounts, proven
-    # One board more always outweighs any number of rows.
-    weights = [(total + 1) * number + 1 for number in boards]
+        return most.amounts, most.proven
+    total = most.value // step
     with_total = [[*column, (len(limits), number)] for column, number in zip(columns, boards, strict=True)]
     fewest_joints = Program(with_total, weights, [*limits, total])
-    return maximise(fewest_joints, amounts, WORK // 4).amounts, proven
+    return maximise(fewest_joints, most.amounts, WORK // 4).amounts, most.proven
 
 
-def _takes_all(rows: Sequence[Rows], found: Sequence[Pattern], counts: Mapping[int, int]) -> bool:
+def _takes_all(rows: Sequence[Rows], counts: Mapping[int, int]) -> bool:
     """Do the rows hold every board there is? Nothing can then be better, whatever was not listed."""
     return sum(len(row.lengths) * row.count for row in rows) == sum(counts.values())

@@ -17,7 +17,7 @@ Column = Sequence[tuple[int, int]]
 """What one unit of an unknown uses: pairs of a resource and an amount."""
 
 ROOT_CUTS = 12
-NODE_CUTS = 2
+NODE_CUTS = 1
 """Rounds of cutting planes at the first linear program and at each later one."""
 
 
@@ -35,24 +35,21 @@ class Program:
 
 @dataclass(frozen=True, slots=True)
 class Best:
-    """``amounts`` of the unknowns and the value they come to. No amounts come to more than ``bound``."""
+    """``amounts`` of the unknowns and the value they come to. ``proven`` says that none are worth a step more."""
 
     amounts: tuple[int, ...]
     value: int
-    bound: int
-
-    @property
-    def proven(self) -> bool:
-        return self.value >= self.bound
+    proven: bool
 
 
-def maximise(program: Program, start: Sequence[int], work: int) -> Best:
+def maximise(program: Program, start: Sequence[int], work: int, step: int = 1) -> Best:
     """The best amounts, looking for better ones than ``start``, which must be allowed.
 
-    ``work`` caps the search, counted in tableau entries that are worked over (some ten million a second).
-    Within it the answer is proven; beyond it the best that was found comes back with the bound that is proven.
+    Values are compared in whole steps: among amounts whose value divided by ``step`` rounds down to the same, any
+    may come back. ``work`` caps the search, counted in tableau entries that are worked over (some ten
+    million a second). Within it the answer is proven; beyond it the best that was found comes back.
     """
-    return _Search(program, start).run(work)
+    return _Search(program, start, step).run(work)
 
 
 def fill_up(program: Program, amounts: list[int], order: Sequence[int]) -> None:
@@ -72,46 +69,47 @@ def fill_up(program: Program, amounts: list[int], order: Sequence[int]) -> None:
 
 
 class _Search:
-    def __init__(self, program: Program, start: Sequence[int]) -> None:
+    def __init__(self, program: Program, start: Sequence[int], step: int) -> None:
         self._program = program
+        self._step = step
         self._best = tuple(start)
         self._value = program.value(start)
         order = range(len(program.columns))
         self._order = sorted(order, key=lambda place: -program.weights[place])
 
     def run(self, work: int) -> Best:
+        """Best bound first; among equals the node with the fewest unknowns that are not whole, then the youngest."""
         root = Tableau.of(self._program.columns, self._program.weights, self._program.limits)
         root.raise_up()
-        spent = root.work
-        self._consider(root)
-        open_nodes: list[tuple[int, int, Tableau]] = []
-        born = 0
+        nodes: list[tuple[int, int, int, Tableau]] = []
         if self._cut(root, ROOT_CUTS):
-            open_nodes.append((-root.bound, born, root))
-        spent = root.work
-        while open_nodes and -open_nodes[0][0] > self._value:
+            nodes.append((-self._steps(root.bound), 0, 0, root))
+        spent, born = root.work, 0
+        while nodes and -nodes[0][0] > self._steps(self._value):
             if spent > work:
-                return Best(self._best, self._value, -open_nodes[0][0])
-            _, _, node = heapq.heappop(open_nodes)
+                return Best(self._best, self._value, proven=False)
+            node = heapq.heappop(nodes)[-1]
             place = node.fractional()
             if place is None:
                 continue
             for up in (False, True):
                 child = node.branch(place, up)
-                before = child.work
                 if self._cut(child, NODE_CUTS):
                     born += 1
-                    heapq.heappush(open_nodes, (-child.bound, -born, child))
-                spent += child.work - before
-        return Best(self._best, self._value, self._value)
+                    heapq.heappush(nodes, (-self._steps(child.bound), child.fractions, -born, child))
+                spent += child.work
+        return Best(self._best, self._value, proven=True)
+
+    def _steps(self, value: int) -> int:
+        return value // self._step
 
     def _cut(self, node: Tableau, rounds: int) -> bool:
         """Bring the node to its optimum, with cuts. False where nothing better can come of it."""
         for left in range(rounds, -1, -1):
-            if not node.restore() or node.bound <= self._value:
+            if not node.restore() or self._steps(node.bound) <= self._steps(self._value):
                 return False
             self._consider(node)
-            if node.bound <= self._value:
+            if self._steps(node.bound) <= self._steps(self._value):
                 return False
             if not left or not node.cut():
                 break

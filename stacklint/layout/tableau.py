@@ -48,15 +48,23 @@ class Tableau:
                 whole, part = divmod(row[-1], self.denominator)
                 yield unknown, whole, part / self.denominator
 
+    @property
+    def fractions(self) -> int:
+        """How many of the program's unknowns are not whole."""
+        return sum(
+            1
+            for unknown, row in zip(self.basis, self.rows, strict=True)
+            if 0 <= unknown < self._count and row[-1] % self.denominator
+        )
+
     def fractional(self) -> int | None:
-        """The row of the program's unknown nearest to halfway between whole numbers; ``None`` if all are whole."""
-        best, farthest = None, 0
+        """The row of the program's unknown that is the least above a whole number; ``None`` if all are whole."""
+        best, least = None, self.denominator
         for place, unknown in enumerate(self.basis):
             if 0 <= unknown < self._count:
                 part = self.rows[place][-1] % self.denominator
-                off = min(part, self.denominator - part)
-                if off > farthest:
-                    best, farthest = place, off
+                if 0 < part < least:
+                    best, least = place, part
         return best
 
     def branch(self, place: int, up: bool) -> Tableau:
