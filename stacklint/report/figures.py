@@ -74,7 +74,7 @@ def _shape(facts: StackFacts) -> str:
         f"{length} x {width}" if length and width else "",
         _number(facts.courses_high, "course"),
         _amount(facts, facts.height, LENGTH, after=" high"),
-        _amount(facts, facts.clearance, LENGTH, after=" off the ground"),
+        _amount(facts, facts.clearance, LENGTH, after=" off the ground") if facts.clearance else "",
     )
 
 
@@ -93,13 +93,11 @@ def _stickers(facts: StackFacts) -> str:
 
 
 def _sag(facts: StackFacts) -> str:
-    least = "less than " if facts.sag_max is not None and facts.sag_max < _VISIBLE else ""
-    between = " between supports" if least else " at the most between supports"
-    sag = None if facts.sag_max is None else max(facts.sag_max, _VISIBLE)
-    return _joined(
-        _amount(facts, sag, LENGTH, before=least, after=between),
-        _amount(facts, facts.end_max, LENGTH, before="longest board end "),
-    )
+    if facts.sag_max is not None and facts.sag_max < _VISIBLE:
+        between = "next to nothing between supports"
+    else:
+        between = _amount(facts, facts.sag_max, LENGTH, after=" at the most between supports")
+    return _joined(between, _amount(facts, facts.end_max, LENGTH, before="longest board end "))
 
 
 def _loads(facts: StackFacts) -> str:

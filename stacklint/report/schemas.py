@@ -6,13 +6,17 @@ After a change to the models write them anew: ``python -m stacklint.report.schem
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
 from stacklint.report.json_output import Output, schema
+from stacklint.report.stack_figures import Model
 from stacklint.report.tally import TallyOutput
 
-OUTPUTS = MappingProxyType({"findings.schema.json": Output, "tally.schema.json": TallyOutput})
+OUTPUTS: Mapping[str, type[Model]] = MappingProxyType(
+    {"findings.schema.json": Output, "tally.schema.json": TallyOutput}
+)
 
 
 def generated(name: str) -> str:

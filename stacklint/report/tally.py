@@ -19,9 +19,9 @@ from stacklint.units import MASS, PRESSURE, VOLUME, Dimension, System
 
 
 class BoardsTally(Model):
-    label: str
-    boards: str = Field(description="the group in words")
-    wood: str
+    label: str | None
+    boards: str | None = Field(description="the group in words")
+    wood: str | None
     pieces: float | None
     volume_m3: float | None
     mass_now_kg: float | None
@@ -41,7 +41,7 @@ class BoardsTally(Model):
 
 
 class BearerTally(Model):
-    name: str
+    name: str | None
     section: str | None
     load_kg: float | None
     use: float | None = Field(description="largest stress as a share of the design value")
@@ -52,7 +52,7 @@ class BearerTally(Model):
 
 
 class FootingTally(Model):
-    name: str
+    name: str | None
     load_kg: float | None
     pressure_pa: float | None
     bears_pa: float | None = Field(description="what the ground is taken to bear")
@@ -68,7 +68,7 @@ class FootingTally(Model):
 
 
 class KilnTally(Model):
-    name: str
+    name: str | None = Field(description="in words")
     share_of_volume: float | None = Field(description="of the wood that it is rated to hold")
     share_of_mass: float | None = Field(description="of the weight that it is rated to carry")
 
@@ -141,26 +141,26 @@ def _tables(facts: StackFacts) -> Iterator[str]:
             _amount(group.volume, VOLUME, system),
             _amount(_mass(group), MASS, system),
             _percent(group.moisture),
-            f"{group.label}: {group.boards}",
+            _said(group.label, group.boards, between=": "),
         )
         for group in facts.groups
     ]
     yield from _table(("pieces", "wood", "weight now", "moisture", "boards"), boards)
-    bearers = [(_amount(b.load, MASS, system), _percent(b.worst), f"{b.name}, {b.section}") for b in facts.bearers]
+    bearers = [(_amount(b.load, MASS, system), _percent(b.worst), _said(b.name, b.section)) for b in facts.bearers]
     yield from _table(("load", "use", "bearers"), bearers)
     pads = [
         (
             _amount(pad.load, MASS, system),
             _amount(pad.pressure, PRESSURE, system),
             _amount(pad.bears, PRESSURE, system),
-            pad.name,
+            _said(pad.name),
         )
         for pad in facts.pads
     ]
     yield from _table(("load", "on the ground", "it bears", "footings"), pads)
     if facts.kiln:
         share = KilnTally.of(facts.kiln, facts)
-        row = (_percent(share.share_of_volume), _percent(share.share_of_mass), share.name)
+        row = (_percent(share.share_of_volume), _percent(share.share_of_mass), _said(share.name))
         yield from _table(("of the wood it holds", "of the weight it carries", "kiln"), [row])
 
 
@@ -181,6 +181,10 @@ def _mass(group: Group) -> float | None:
 
 def _share(part: float | None, whole: float | None) -> float | None:
     return None if part is None or not whole else finite(part / whole)
+
+
+def _said(*words: str | None, between: str = ", ") -> str:
+    return between.join(word for word in words if word) or "?"
 
 
 def _text(number: float | None) -> str:

@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 
@@ -109,3 +110,11 @@ def test_no_color_is_honoured(yard):
 
 def test_a_dumb_terminal_gets_no_controls(yard):
     assert "\x1b" not in on_a_terminal(yard, TERM="dumb")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device here that is always full")
+def test_a_full_disk_is_told_in_one_line(yard):
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run([*COMMAND, "check", "."], cwd=yard, stdout=full, stderr=subprocess.PIPE, check=False)
+    assert done.returncode == 2
+    assert done.stderr == b"stacklint: no space left on device; the report is not whole\n"

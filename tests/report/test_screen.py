@@ -192,3 +192,17 @@ def test_a_metric_plan_is_told_in_metric(yard, screen):
     text = words(screen(plan))
     assert "0.9 mm at the most" in text
     assert " lb" not in text
+
+
+def test_a_sag_that_nobody_sees_is_not_given_to_five_places(yard, screen):
+    facts = dataclasses.replace(yard.facts(), sag_max=0.000003)
+    plan = yard.checked(stacks=(CheckedStack(yard.pile(), None, facts),))
+    assert "sag next to nothing between supports" in words(screen(plan))
+
+
+def test_a_figure_that_is_unknown_is_left_out(yard, screen):
+    facts = dataclasses.replace(yard.facts(), mass_target=None, clearance=0.0)
+    plan = yard.checked(stacks=(CheckedStack(yard.pile(), None, facts),))
+    text = words(screen(plan))
+    assert "None" not in text
+    assert "off the ground" not in text
