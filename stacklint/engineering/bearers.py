@@ -175,15 +175,6 @@ def stack_loads(total: float, bearers: Sequence[float], start: float, end: float
     return tuple(max(carried.get(place, 0.0), 0.0) for place in bearers)
 
 
-def even_pads(count: int, length: float, pad_length: float) -> Pads:
-    """``count`` pads under a bearer of ``length``, the outer two flush with its ends, the others evenly between."""
-    if count <= 1:
-        return Pads((length / 2,) * count, pad_length)
-    first = min(pad_length, length) / 2
-    step = (length - 2 * first) / (count - 1)
-    return Pads(tuple(first + i * step for i in range(count)), pad_length)
-
-
 def use(
     load: float,
     length: float,

@@ -8,7 +8,6 @@ Carmeliet 2004, as used in https://github.com/ShotaGhoona/thermal-moisture-analy
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from stacklint.plan.shelter import SideKind
 
@@ -21,14 +20,6 @@ MILD = 2.25
 https://www.taylorfrancis.com/books/e/9780203481172/chapters/10.4324/9780203481172-67."""
 
 _WATERTIGHT = frozenset({SideKind.BOARDS, SideKind.PLASTIC})
-
-
-@dataclass(frozen=True, slots=True)
-class Reach:
-    """Share of a side in reach of the rain, in a mild and in a strong wind."""
-
-    mild: float
-    strong: float
 
 
 def dry_depth(overhang: float, wind: float = STRONG) -> float:
@@ -46,11 +37,6 @@ def reached(overhang: float, height: float, gap: float = 0.0, wind: float = STRO
         wind: m/s.
     """
     return min(max((gap + height - dry_depth(overhang, wind)) / height, 0.0), 1.0)
-
-
-def reach(overhang: float, height: float, gap: float = 0.0) -> Reach:
-    """Share of a side that rain reaches, in a mild and in a strong wind."""
-    return Reach(reached(overhang, height, gap, MILD), reached(overhang, height, gap, STRONG))
 
 
 def wetted(share: float, sides: Iterable[SideKind]) -> float:

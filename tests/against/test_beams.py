@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from stacklint.engineering import beam
@@ -141,17 +141,22 @@ def test_every_row_of_the_beam_checks_has_a_source() -> None:
 
 # --- a general-purpose finite element package -----------------------------------------------------------------
 
-PIECES = 24
-"""Elements a span. The nodes of a finite element beam lie on the exact curve; between them a parabola is laid."""
+PIECES = 4
+"""Elements a span. The nodes of a finite element beam lie on the exact curve, which under an even load is a
+quartic: five nodes fix it."""
 
 PART = st.tuples(st.floats(0.2, 2.0), st.floats(5.0, 2000.0), st.floats(100.0, 1e5))
 OVERHANG = st.one_of(st.none(), st.tuples(st.floats(0.05, 0.8), st.floats(5.0, 2000.0), st.floats(100.0, 1e5)))
 Part = tuple[float, float, float]
 
 
-def top_of_parabola(before: float, at: float, after: float) -> float:
-    bend = before - 2 * at + after
-    return at if bend == 0 else at - (before - after) ** 2 / (8 * bend)
+def deepest(nodes: list[float]) -> float:
+    """The largest value of the quartic through five evenly spaced nodes, no less than 0."""
+    numpy = pytest.importorskip("numpy")
+    curve = numpy.polyfit(numpy.linspace(0, 1, PIECES + 1), nodes, PIECES)
+    turns = numpy.roots(numpy.polyder(curve))
+    inside = [float(turn.real) for turn in turns if abs(turn.imag) < 1e-6 and 0 < turn.real < 1]
+    return max([0.0, *(float(numpy.polyval(curve, turn)) for turn in inside)])
 
 
 def compare(spans: list[Part], left: Part | None, right: Part | None) -> None:
@@ -184,28 +189,20 @@ def compare(spans: list[Part], left: Part | None, right: Part | None) -> None:
         frame.add_support_roll(support)
     frame.solve()
     answers = frame.get_node_results_system()
-    sag = [abs_down(answer) for answer in answers]
+    sag = [float(answer["uy"]) for answer in answers]
     size = max(abs(y) for y in sag)
 
     for place, theirs in zip(nodes, sag, strict=True):
         assert result.deflection(place) == pytest.approx(theirs, rel=1e-3, abs=1e-6 * size)
-    for number_, (support, ours) in enumerate(zip(supports, result.reactions, strict=True)):
+    for support, ours in zip(supports, result.reactions, strict=True):
         theirs = abs(answers[support - 1]["Fy"])
-        assert abs(ours) == pytest.approx(theirs, rel=1e-3, abs=1e-6 * sum(result.reactions)), number_
+        assert abs(ours) == pytest.approx(theirs, rel=1e-3, abs=1e-6 * sum(result.reactions))
     for begin, ours in zip(supports, result.sags, strict=False):
-        inside = sag[begin - 1 : begin + PIECES]
-        deepest = max(range(1, PIECES), key=inside.__getitem__)
-        theirs = top_of_parabola(*inside[deepest - 1 : deepest + 2])
-        if inside[deepest] > max(inside[0], inside[-1]) + 1e-6 * size:
-            assert ours == pytest.approx(theirs, rel=1e-3)
+        theirs = deepest(sag[begin - 1 : begin + PIECES])
+        assert ours == pytest.approx(theirs, rel=1e-3, abs=1e-6 * size)
 
 
-def abs_down(answer: dict[str, float]) -> float:
-    """Deflection of a node, downward positive, as this package counts it (theirs is the same way about)."""
-    return float(answer["uy"])
-
-
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15, deadline=None, phases=(Phase.explicit, Phase.generate))
 @given(st.lists(PART, min_size=1, max_size=6), OVERHANG, OVERHANG)
 def test_random_boards_bend_as_a_finite_element_program_has_them(
     spans: list[Part], left: Part | None, right: Part | None
@@ -214,7 +211,7 @@ def test_random_boards_bend_as_a_finite_element_program_has_them(
 
 
 @pytest.mark.slow
-@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=300, deadline=None, phases=(Phase.explicit, Phase.generate))
 @given(st.lists(PART, min_size=1, max_size=9), OVERHANG, OVERHANG)
 def test_many_random_boards_bend_as_a_finite_element_program_has_them(
     spans: list[Part], left: Part | None, right: Part | None
