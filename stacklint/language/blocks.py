@@ -202,7 +202,7 @@ class Blocks:
             return
         if not statement.many:
             block.said.add(statement.keyword)
-        head, details = self._branches(line, tokens)
+        head, details = self._branches(line, tokens, statement.takes)
         wrong_fans = head is not None and statement.keyword == "fans" and not _fans_fit(head, block)
         if wrong_fans:
             line.fault(line.whole(), *_FANS_TROUBLE[block.kind])
@@ -211,7 +211,9 @@ class Blocks:
         if line.spoiled:
             block.faulty.add(statement.keyword)
 
-    def _branches(self, line: Line, tokens: list[Token]) -> tuple[Branch | None, list[Branch]]:
+    def _branches(
+        self, line: Line, tokens: list[Token], takes: tuple[str, ...] = ()
+    ) -> tuple[Branch | None, list[Branch]]:
         """The head and the details of a line; what cannot be read is reported and left out."""
         branches = parse(tokens)
         if branches is not None:
@@ -221,7 +223,7 @@ class Blocks:
         for index, part in enumerate(parse_parts(tokens)):
             if isinstance(part.said, Refusal):
                 if not self.log.full:
-                    complain(line, part, part.said)
+                    complain(line, part, part.said, takes)
             elif index == 0:
                 head = part.said
             else:

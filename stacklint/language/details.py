@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from stacklint.language.complaints import bare_number, quote
 from stacklint.language.line import Line, first, plain, words_of
-from stacklint.language.nearest import nearest
+from stacklint.language.nearest import listed, nearest
 from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.plan.node import Node, Quantity, Range
@@ -64,6 +64,8 @@ class Details(NamedTuple):
     words: Mapping[str, tuple[tuple[str, object], ...]] = NO_WORDS
     figures: Mapping[str, str] = NO_FIGURES
     readers: Mapping[str, Reader] = NO_READERS
+    bare: str = "LENGTH"
+    """What a number without a unit would have been, as a terminal of the grammar."""
 
 
 def read_details(fields: Fields, keyword: str, details: list[Branch], table: Details) -> None:
@@ -82,7 +84,8 @@ def read_details(fields: Fields, keyword: str, details: list[Branch], table: Det
                 fields.put(name, value, detail)
         else:
             _refuse(fields.line, keyword, detail, table)
-        fields.listing = kind
+        if kind != "section" or fields.listing != "at":
+            fields.listing = kind
 
 
 def figure_in(detail: Branch) -> Token | None:
@@ -101,10 +104,10 @@ def _refuse(line: Line, keyword: str, detail: Branch, table: Details) -> None:
     said = text_of(line, detail)
     lead = first(detail)
     if detail.data == "section" and lead.type == "FIGURE" and len(detail.children) == 1:
-        line.fault(line.over(detail), *bare_number(lead.text))
+        line.fault(line.over(detail), *bare_number(lead.text, table.bare))
         return
     close = nearest(plain(detail), table.words) or nearest(lead.text, _leads(table))
-    instead = f"Write {_complete(close[0], table)}." if close else f"It takes {', '.join(table.takes)}."
+    instead = f"Write {_complete(close[0], table)}." if close else f"It takes {listed(table.takes)}."
     line.fault(line.over(detail), f"{quote(said)} is not a detail of the statement {keyword}.", instead)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 from bisect import bisect_right
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from pydantic import ValidationError
 
@@ -13,6 +14,9 @@ from stacklint.language.scan import Token
 from stacklint.plan.node import Name, Node, Quantity, Range
 from stacklint.units import LENGTH, Dimension, System, Unit
 from stacklint.where import Where
+
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
 
 MOST_FAULTS = 200
 """So many faults of one text are listed; a text with more is no plan, or breaks one thing all over."""
@@ -117,29 +121,36 @@ class Line:
     def build(self, kind: type[Made], where: Where, values: dict[str, object]) -> Made | None:
         """A node of ``kind``; figures that cannot be are reported and left out.
 
-        Returns ``None`` if the node cannot do without them.
+        Returns ``None`` if the node cannot do without what is missing or left out.
         """
+        if not required(kind) <= values.keys():
+            return None
         try:
             return kind(where=where, **values)
         except ValidationError as error:
-            bad = [self._refuse(detail, values, where) for detail in error.errors(include_url=False)]
-        kept = {name: value for name, value in values.items() if name not in bad}
-        if len(kept) == len(values) or any(kind.model_fields[name].is_required() for name in bad):
-            return None
-        return self.build(kind, where, kept)
+            refused = {str(detail["loc"][0]): detail for detail in reversed(error.errors(include_url=False))}
+        for detail in refused.values():
+            self._refuse(detail, values, where)
+        return self.build(kind, where, {name: value for name, value in values.items() if name not in refused})
 
-    def _refuse(self, detail: object, values: dict[str, object], where: Where) -> str:
-        assert isinstance(detail, dict)
+    def _refuse(self, detail: ErrorDetails, values: dict[str, object], where: Where) -> None:
+        """Reports what a model refused; of a value that could be of several types, what the first says."""
         place = detail["loc"]
-        value = values.get(place[0])
+        value = values.get(str(place[0]))
         if isinstance(value, tuple) and len(place) > 1:
-            value = value[place[1]]
+            value = value[int(place[1])]
         at = value.where if isinstance(value, Node) else where
         kind = FaultKind.PLAN_TEXT if detail["type"] == "wrong_dimension" else FaultKind.VALUE_OUT_OF_RANGE
         message = f"{detail['msg'][:1].upper()}{detail['msg'][1:]}."
         found, limit = _measures(value, detail.get("ctx", {}))
-        self.fault(at, message, "Correct the figure or its unit.", kind, found, limit)
-        return str(place[0])
+        instead = "Correct the figure or its unit." if found else "Correct the order of the figures."
+        self.fault(at, message, instead, kind, found, limit)
+
+
+@functools.cache
+def required(kind: type[Node]) -> frozenset[str]:
+    """The fields that a node cannot do without."""
+    return frozenset(name for name, field in kind.model_fields.items() if field.is_required())
 
 
 def _measures(value: object, context: dict[str, object]) -> tuple[Measure | None, Measure | None]:

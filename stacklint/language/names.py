@@ -127,8 +127,10 @@ def check_labels(stack: Stack, log: Log) -> Stack:
         return _marked(stack, faulty)  # the label may be that of a statement that could not be read
     used = [("course", label) for course in stack.courses for row in course.rows for label in row.labels]
     used += [("reading", reading.label) for reading in stack.readings if reading.label is not None]
+    missed: set[str] = set()
     for keyword, label in used:
-        if label.text not in labels:
+        if label.text not in labels and label.text not in missed:
+            missed.add(label.text)
             close = nearest(label.text, labels) or tuple(labels)
             instead = f"Write {listed(close)}." if labels else "Write a boards statement for it."
             message = f"No boards statement has the label {label.text}."

@@ -16,7 +16,7 @@ from typing import Any, cast
 from lark import Lark, Tree, UnexpectedToken
 from lark.lexer import Lexer, LexerState, PatternStr, TerminalDef
 
-from stacklint.data import folder
+from stacklint.grammars import Grammar, parser
 from stacklint.language.scan import Token
 
 Branch = Tree[Token]
@@ -129,14 +129,9 @@ class _Chooser(Lexer):
             yield token
 
 
+GRAMMAR = Grammar("plan", start="line", lexer=_Chooser, keep_all_tokens=True)
+
+
 @functools.cache
 def _parser() -> Lark:
-    grammar = (folder("grammar") / "plan.lark").read_text(encoding="utf-8")
-    return Lark(
-        grammar,
-        parser="lalr",
-        lexer=_Chooser,
-        start="line",
-        maybe_placeholders=False,
-        keep_all_tokens=True,
-    )
+    return parser(GRAMMAR)

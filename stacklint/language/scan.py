@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import ClassVar
 
 from stacklint.language.spellings import FOOT, INCH, Spelled, unit_at
@@ -53,7 +54,7 @@ class Token:
 BAD = "BAD"
 """The type of what no plan can hold; ``complaints`` says why."""
 
-_FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
+_FRACTIONS = MappingProxyType({"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875})
 _PARTS = "".join(_FRACTIONS)
 _FIGURE = (
     rf"\d+(?:[ \t]+|-)\d+/\d+(?![\d/])|\d+/\d+(?![\d/])|\d+[ \t]?[{_PARTS}]|[{_PARTS}]"
@@ -63,7 +64,7 @@ _STARTS_FIGURE = rf"[\d{_PARTS}]|\.\d"
 _SPACE = r"[ \t\n\u00a0\u2007\u2009\u202f]"
 _TOKEN = re.compile(
     rf"(?:{_SPACE}+|#[^\n]*|~|≈|±|\+/-)*+"
-    r"(?:(?P<word>[^\W\d_]\w*(?:[-.'’][^\W_]\w*)*\.?)"
+    rf"(?:(?P<word>[^\W\d_{_PARTS}]\w*(?:[-.'’][^\W_]\w*)*\.?)"
     r"|(?P<date>\d{4}-\d{1,2}-\d{1,2}(?![\w/-]))"
     r"|(?P<slashes>\d{1,4}(?:/\d{1,2}/|-\d{1,2}-|\.\d{1,2}\.)\d{2,4}(?![\w/.-]))"
     r"|(?P<decimal_comma>\d+,\d{1,2}(?![\d,]))"
@@ -79,6 +80,15 @@ _AFTER_FIGURE = re.compile(
 _INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:and[ \t]+)?(?P<figure>{_FIGURE})")
 _MARKS = {",": "COMMA", ":": "COLON", "+": "PLUS", "/": "SLASH", "×": "TIMES"}
 _BEFORE_FIGURES = frozenset({"about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"})
+_NUMBERS = MappingProxyType(
+    {
+        word: float(number)
+        for number, word in enumerate(["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], 2)
+    }
+)
+_COUNTED = frozenset({"STICKERS", "ROWS", "PADS", "PER", "PIECES"})
+_NEXT_WORD = re.compile(r"[ \t]+([A-Za-z]+)")
+_M = re.compile(r"[ \t]*M(?![\w/])")
 _THOUSAND = re.compile(r"[kK](?![A-Za-z])")
 
 
@@ -108,6 +118,11 @@ def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
             could_be = keywords.get(lower)
             if could_be is not None:
                 add(Token("WORD", said, start, position, 0.0, None, could_be))
+            elif lower in _NUMBERS and _counts(text, position, keywords):
+                token = _figure(text, said, start, position)
+                position = token.end_pos
+                add(token)
+                after_figure = True
             elif lower != "the" and lower not in _BEFORE_FIGURES:
                 add(Token("WORD", said, start, position))
         elif kind == "figure":
@@ -128,11 +143,19 @@ def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
     return tokens
 
 
+def _counts(text: str, end: int, keywords: Mapping[str, tuple[str, ...]]) -> bool:
+    """Whether a number in a word is followed by what it counts or measures: ``four stickers``, ``two inch``."""
+    if unit_at(text, end) is not None:
+        return True
+    following = _NEXT_WORD.match(text, end)
+    return following is not None and not _COUNTED.isdisjoint(keywords.get(following.group(1).lower(), ()))
+
+
 def _figure(text: str, said: str, start: int, end: int) -> Token:
     try:
         number = float(said)
     except ValueError:
-        number = figure(said)
+        number = _NUMBERS.get(said.lower()) or figure(said)
     found = unit_at(text, end)
     if found is None:
         return _without_unit(text, said, number, start, end)
@@ -143,6 +166,9 @@ def _figure(text: str, said: str, start: int, end: int) -> Token:
 
 
 def _without_unit(text: str, said: str, number: float, start: int, end: int) -> Token:
+    ambiguous = _M.match(text, end)
+    if ambiguous:
+        return Token(BAD, text[start : ambiguous.end()], start, ambiguous.end())
     thousand = _THOUSAND.match(text, end)
     if thousand:
         return Token("FIGURE", text[start : end + 1], start, end + 1, number * 1000)

@@ -8,7 +8,7 @@ from stacklint.faults import FaultKind
 from stacklint.language import choices
 from stacklint.language.complaints import quote
 from stacklint.language.details import Details, Fields, figure_in, read_details, text_of
-from stacklint.language.line import Line, Made, plain, tokens_of
+from stacklint.language.line import Line, Made, plain, tokens_of, words_of
 from stacklint.language.nearest import listed, nearest
 from stacklint.language.numbers import whole
 from stacklint.language.parse import Branch
@@ -22,7 +22,7 @@ _STANDARD_PLACES = tuple(kind.value for kind in PlaceKind)
 
 def read_place(line: Line, details: list[Branch]) -> PlaceStatement | None:
     fields = Fields(line)
-    read_details(fields, "place", details, _PLACE)
+    read_details(fields, "place", details, PLACE)
     if "kind" not in fields.values and not line.spoiled:
         line.fault(line.whole(), "What kind of place is it?", f"Write one of {listed(_STANDARD_PLACES)}.")
     return line.build(PlaceStatement, line.whole(), fields.values)
@@ -34,7 +34,7 @@ def _place_words(fields: Fields, detail: Branch) -> None:
     if kind is not None:
         fields.put("kind", kind, detail)
         if phrase != kind.value:
-            fields.values.setdefault("said", phrase)
+            fields.values.setdefault("said", words_of(detail).lower())
         return
     for name, value in choices.PLACE.get(phrase, ()):
         fields.put(name, value, detail)
@@ -43,7 +43,7 @@ def _place_words(fields: Fields, detail: Branch) -> None:
     said = quote(text_of(fields.line, detail))
     if "kind" in fields.values:
         close = nearest(phrase, choices.PLACE)
-        instead = f"Write {close[0]}." if close else f"It takes {', '.join(_PLACE.takes)}."
+        instead = f"Write {close[0]}." if close else f"It takes {listed(PLACE.takes)}."
         fields.line.fault(fields.line.over(detail), f"{said} is not a detail of the statement place.", instead)
         return
     close = nearest(phrase, choices.PLACES, 3)
@@ -68,7 +68,7 @@ def _site(fields: Fields, detail: Branch) -> None:
 
 def read_cover(line: Line, details: list[Branch]) -> Cover | None:
     fields = Fields(line)
-    read_details(fields, "cover", details, _COVER)
+    read_details(fields, "cover", details, COVER)
     if "kind" not in fields.values and not line.spoiled:
         kinds = listed(kind for kind in ("none", "sheet metal", "plywood", "boards", "roof panels", "tarp"))
         line.fault(line.whole(), "What is the cover made of?", f"Write one of {kinds}.")
@@ -110,15 +110,15 @@ def _weighted(fields: Fields, detail: Branch) -> None:
 
 
 def read_sides(line: Line, details: list[Branch]) -> Sides | None:
-    return _one_choice(line, "sides", details, _SIDES, Sides)
+    return _one_choice(line, "sides", details, SIDES, Sides)
 
 
 def read_ends(line: Line, details: list[Branch]) -> Ends | None:
-    return _one_choice(line, "ends", details, _ENDS, Ends)
+    return _one_choice(line, "ends", details, ENDS, Ends)
 
 
 def read_wind(line: Line, details: list[Branch]) -> WindAcross | None:
-    return _one_choice(line, "wind", details, _WIND, WindAcross)
+    return _one_choice(line, "wind", details, WIND, WindAcross)
 
 
 def _one_choice(line: Line, keyword: str, details: list[Branch], table: Details, kind: type[Made]) -> Made | None:
@@ -126,14 +126,14 @@ def _one_choice(line: Line, keyword: str, details: list[Branch], table: Details,
     read_details(fields, keyword, details, table)
     if not fields.values or (kind is Sides and "kind" not in fields.values):
         if not line.spoiled:
-            line.fault(line.whole(), f"What are the {keyword}?", f"It takes {', '.join(table.takes)}.")
+            line.fault(line.whole(), f"What are the {keyword}?", f"It takes {listed(table.takes)}.")
         return None
     return line.build(kind, line.whole(), fields.values)
 
 
 def read_top_load(line: Line, details: list[Branch]) -> TopLoad | None:
     fields = Fields(line)
-    read_details(fields, "top load", details, _TOP_LOAD)
+    read_details(fields, "top load", details, TOP_LOAD)
     if len(fields.values) > 1:
         line.fault(line.over(details[-1]), "The top load is said twice.", "Keep one: a pressure, a weight or straps.")
         first = next(iter(fields.values))
@@ -143,7 +143,7 @@ def read_top_load(line: Line, details: list[Branch]) -> TopLoad | None:
 
 def read_fan(line: Line, details: list[Branch]) -> Fan | None:
     fields = Fields(line)
-    read_details(fields, "fan", details, _FAN)
+    read_details(fields, "fan", details, FAN)
     return line.build(Fan, line.whole(), fields.values) if fields.values else None
 
 
@@ -170,7 +170,7 @@ def _fans(fields: Fields, detail: Branch) -> None:
 
 def read_baffles(line: Line, details: list[Branch]) -> Baffles | None:
     fields = Fields(line)
-    read_details(fields, "baffles", details, _BAFFLES)
+    read_details(fields, "baffles", details, BAFFLES)
     return line.build(Baffles, line.whole(), fields.values)
 
 
@@ -178,12 +178,12 @@ def _floor(fields: Fields, detail: Branch) -> None:
     fields.put("floor", True, detail)
 
 
-_PLACE = Details(
+PLACE = Details(
     takes=('site "..."', "60 F 45%", "in the sun", "in the shade", "windy", "sheltered", "floor carries 40 psf"),
     figures=MappingProxyType({"floor_carries": "floor_carries", "percent": "humidity"}),
     readers=MappingProxyType({"words": _place_words, "on": _place_words, "air": _air, "site": _site}),
 )
-_COVER = Details(
+COVER = Details(
     takes=(
         "none, sheet metal, plywood, boards, roof panels or tarp",
         "overhang 12 in",
@@ -198,20 +198,21 @@ _COVER = Details(
     figures=MappingProxyType({"gap": "gap", "overhang_ends": "overhang_ends", "overhang_sides": "overhang_sides"}),
     readers=MappingProxyType({"overhang": _overhang, "slope": _slope, "weighted": _weighted}),
 )
-_SIDES = Details(takes=("open", "shade cloth", "boards", "plastic", "on one side", "on the ends"), words=choices.SIDES)
-_ENDS = Details(takes=("coated", "coated at the saw", "coated late", "painted", "bare"), words=choices.ENDS)
-_WIND = Details(takes=("across", "along"), words=choices.WIND)
-_TOP_LOAD = Details(
+SIDES = Details(takes=("open", "shade cloth", "boards", "plastic", "on one side", "on the ends"), words=choices.SIDES)
+ENDS = Details(takes=("coated", "coated at the saw", "coated late", "painted", "bare"), words=choices.ENDS)
+WIND = Details(takes=("across", "along"), words=choices.WIND)
+TOP_LOAD = Details(
     takes=("a pressure such as 50 psf", "a weight such as 600 lb", "straps"),
     words=choices.TOP_LOAD,
     figures=MappingProxyType({"pressure": "pressure", "mass": "weight"}),
+    bare="PRESSURE",
 )
-_FAN = Details(
+FAN = Details(
     takes=("2 of 1500 cfm", "removes 30 pt/day"),
     figures=MappingProxyType({"removes": "removes"}),
     readers=MappingProxyType({"fans": _fans, "section": _fans}),
 )
-_BAFFLES = Details(
+BAFFLES = Details(
     takes=("top", "ends", "floor", "none"),
     words=choices.BAFFLES,
     readers=MappingProxyType({"floor": _floor}),

@@ -40,6 +40,8 @@ class Statement:
     blocks: tuple[BlockKind, ...]
     read: Read
     many: bool = False
+    takes: tuple[str, ...] = ()
+    """Its details as people write them, for messages."""
 
 
 def _plain(field: str, read: Callable[[Line, Branch], object | None]) -> Read:
@@ -137,29 +139,33 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
             "shrinks", _WOOD, lambda line, head, details, _: yard_statements.read_shrinkage(line, head, details)
         ),
         "SOURCE": Statement("source", _WOOD, _shared(lambda _, head: yard_statements.read_source(head))),
-        "PLACE": Statement("place", _STACKS, _listed("place", shelter.read_place)),
+        "PLACE": Statement("place", _STACKS, _listed("place", shelter.read_place), takes=shelter.PLACE.takes),
         "SPOT": Statement("spot", _STACKS, _plain("spot", running.read_spot)),
         "SAWN": Statement("sawn", _STACKS, _plain("sawn", running.read_day)),
         "STACKED": Statement("stacked", _STACKS, _plain("stacked", running.read_day)),
         "BOARDS": Statement("boards", _STACKS, _headed("boards", board_statements.read_boards), many=True),
-        "STACK": Statement("stack", _STACKS, _listed("size", supports.read_stack)),
+        "STACK": Statement("stack", _STACKS, _listed("size", supports.read_stack), takes=supports.STACK.takes),
         "COURSE": Statement("course", _STACKS, _headed("courses", board_statements.read_courses), many=True),
-        "STICKERS": Statement("stickers", _STACKS, _listed("stickers", supports.read_stickers)),
-        "BEARERS": Statement("bearers", _STACKS, _listed("bearers", supports.read_bearers)),
+        "STICKERS": Statement(
+            "stickers", _STACKS, _listed("stickers", supports.read_stickers), takes=supports.STICKERS.takes
+        ),
+        "BEARERS": Statement(
+            "bearers", _STACKS, _listed("bearers", supports.read_bearers), takes=supports.BEARERS.takes
+        ),
         "CLEARANCE": Statement("clearance", _STACKS, _plain("clearance", supports.read_clearance)),
-        "GROUND": Statement("ground", _STACKS, _listed("ground", supports.read_ground)),
-        "COVER": Statement("cover", _STACKS, _listed("cover", shelter.read_cover)),
-        "SIDES": Statement("sides", _STACKS, _listed("sides", shelter.read_sides)),
-        "WIND": Statement("wind", _STACKS, _listed("wind", shelter.read_wind)),
-        "TOP": Statement("top load", _STACKS, _listed("top_load", shelter.read_top_load)),
-        "ENDS": Statement("ends", _STACKS, _listed("ends", shelter.read_ends)),
-        "FAN": Statement("fan", _STACKS, _listed("fan", shelter.read_fan)),
+        "GROUND": Statement("ground", _STACKS, _listed("ground", supports.read_ground), takes=supports.GROUND.takes),
+        "COVER": Statement("cover", _STACKS, _listed("cover", shelter.read_cover), takes=shelter.COVER.takes),
+        "SIDES": Statement("sides", _STACKS, _listed("sides", shelter.read_sides), takes=shelter.SIDES.takes),
+        "WIND": Statement("wind", _STACKS, _listed("wind", shelter.read_wind), takes=shelter.WIND.takes),
+        "TOP": Statement("top load", _STACKS, _listed("top_load", shelter.read_top_load), takes=shelter.TOP_LOAD.takes),
+        "ENDS": Statement("ends", _STACKS, _listed("ends", shelter.read_ends), takes=shelter.ENDS.takes),
+        "FAN": Statement("fan", _STACKS, _listed("fan", shelter.read_fan), takes=shelter.FAN.takes),
         "WANT": Statement("want", _STACKS, _headed("want", running.read_want)),
         "READING": Statement("reading", _STACKS, _reading, many=True),
         "WAIVE": Statement("waive", _STACKS, _plain("waivers", running.read_waive), many=True),
         "STARTS": Statement("starts", _CHARGE, _plain("starts", running.read_day)),
         "SCHEDULE": Statement("schedule", _CHARGE, _plain("schedule", running.read_schedule)),
-        "BAFFLES": Statement("baffles", _CHARGE, _listed("baffles", shelter.read_baffles)),
+        "BAFFLES": Statement("baffles", _CHARGE, _listed("baffles", shelter.read_baffles), takes=shelter.BAFFLES.takes),
         "STERILIZE": Statement("sterilize", _CHARGE, _plain("sterilize", lambda line, _: running.read_sterilize(line))),
         "RUNS": Statement("runs", _CHARGE, _plain("runs", running.read_runs), many=True),
         "HOLD": Statement("hold", _CHARGE, _plain("hold", running.read_hold)),

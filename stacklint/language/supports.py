@@ -8,7 +8,7 @@ from stacklint.language import choices
 from stacklint.language.complaints import bare_number
 from stacklint.language.details import Details, Fields, figure_in, name_after, read_details, sides, text_of
 from stacklint.language.line import Line, plain, tokens_of, words_of
-from stacklint.language.nearest import nearest
+from stacklint.language.nearest import listed, nearest
 from stacklint.language.numbers import whole
 from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
@@ -22,7 +22,7 @@ MOST_LINES = 1000
 
 def read_stack(line: Line, details: list[Branch]) -> StackSize | None:
     fields = Fields(line)
-    read_details(fields, "stack", details, _STACK)
+    read_details(fields, "stack", details, STACK)
     for needed in ("length", "width"):
         if needed not in fields.values and not line.spoiled:
             line.fault(line.whole(), f"The stack's {needed} is missing.", "Write length x width: stack 16 ft x 4 ft.")
@@ -48,7 +48,7 @@ def _stack_section(fields: Fields, detail: Branch) -> None:
 
 def read_stickers(line: Line, details: list[Branch]) -> Stickers | None:
     fields = Fields(line)
-    read_details(fields, "stickers", details, _STICKERS)
+    read_details(fields, "stickers", details, STICKERS)
     return line.build(Stickers, line.whole(), fields.values)
 
 
@@ -137,7 +137,7 @@ def _section_of(detail: Branch) -> Branch:
 
 def read_bearers(line: Line, details: list[Branch]) -> Bearers | None:
     fields = Fields(line)
-    read_details(fields, "bearers", details, _BEARERS)
+    read_details(fields, "bearers", details, BEARERS)
     return line.build(Bearers, line.whole(), fields.values)
 
 
@@ -151,7 +151,7 @@ def _bearer_words(fields: Fields, detail: Branch) -> None:
     fields.line.fault(
         fields.line.over(detail.children[0]),
         f"{said} is not a detail of the statement bearers.",
-        f"Write {close[0]}." if close else f"It takes {', '.join(_BEARERS.takes)}.",
+        f"Write {close[0]}." if close else f"It takes {listed(BEARERS.takes)}.",
     )
 
 
@@ -248,7 +248,7 @@ def _carries(fields: Fields, detail: Branch) -> None:
 
 def read_ground(line: Line, details: list[Branch]) -> Ground | None:
     fields = Fields(line)
-    read_details(fields, "ground", details, _GROUND)
+    read_details(fields, "ground", details, GROUND)
     return line.build(Ground, line.whole(), fields.values)
 
 
@@ -265,14 +265,14 @@ def read_clearance(line: Line, head: Branch) -> Clearance | None:
     return line.build(Clearance, line.whole(), {"height": line.quantity(token)})
 
 
-_STACK = Details(
+STACK = Details(
     takes=("a size such as 16 ft x 4 ft", "boards 1 in apart", "next pile 3 ft away", "flue 8 in"),
     figures=MappingProxyType(
         {"boards_apart": "boards_apart", "next_pile": "next_pile", "flue": "flue", "long": "length", "wide": "width"}
     ),
     readers=MappingProxyType({"section": _stack_section}),
 )
-_STICKERS = Details(
+STICKERS = Details(
     takes=(
         "a size such as 3/4 in x 1 1/4 in",
         "every 24 in",
@@ -299,7 +299,7 @@ _STICKERS = Details(
         }
     ),
 )
-_BEARERS = Details(
+BEARERS = Details(
     takes=(
         "a section such as 4 in x 6 in of white oak",
         "steel",
@@ -328,7 +328,7 @@ _BEARERS = Details(
         }
     ),
 )
-_GROUND = Details(
+GROUND = Details(
     takes=(
         "gravel, concrete, grass, bare soil, clay, soft clay or sand",
         "flat, twisted or sloped",
