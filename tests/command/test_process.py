@@ -5,7 +5,6 @@ import pty
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -54,7 +53,9 @@ def test_an_interrupt_ends_it_quietly(yard):
     process = subprocess.Popen(
         [*COMMAND, "check", "-"], cwd=yard, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE
     )
-    time.sleep(1.0)
+    # More than a pipe holds: when all of it is written, the reading has begun.
+    process.stdin.write(b"#" * 1_000_000)
+    process.stdin.flush()
     process.send_signal(signal.SIGINT)
     _, told = process.communicate(timeout=60)
     assert told == b""
