@@ -7,8 +7,11 @@ beside it, which is where an editable install finds them.
 from __future__ import annotations
 
 from importlib.resources import files
-from importlib.resources.abc import Traversable
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 
 def folder(name: str) -> Traversable:

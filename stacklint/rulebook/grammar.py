@@ -6,7 +6,7 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING
 
-from stacklint.data import folder
+from stacklint.grammars import Grammar, parser
 from stacklint.rulebook.written import Refused, Written
 from stacklint.units import Unit
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from lark import Lark, Token, Tree
     from lark.exceptions import UnexpectedInput
 
+GRAMMAR = Grammar("expressions", start="expression", lexer="basic")
 QUANTIFIERS = frozenset({"any", "all", "count", "largest", "smallest"})
 RESERVED = QUANTIFIERS | {"and", "or", "not", "if", "else", "in", "is", "known", "unknown"}
 _NUMBER_BEFORE = re.compile(r"\d\s*\Z")
@@ -22,10 +23,7 @@ _WORD = re.compile(r"[^\s()\"',]+")
 
 @cache
 def _parser() -> Lark:
-    from lark import Lark
-
-    text = (folder("grammar") / "expressions.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", lexer="basic", start="expression", maybe_placeholders=False)
+    return parser(GRAMMAR)
 
 
 def parse(written: Written) -> Tree[Token]:

@@ -80,7 +80,7 @@ def test_words_conditions_and_lets_are_replaced(base: RuleBook, make: Any, plan:
     assert rule is not None and (rule.title, rule.why, rule.levels) == ("Anew", "Since.", (Level.WARNING,))
     facts = plan(spans=(make("Span", sag=0.0254 / 8),))
     (finding,) = judge(loaded.book, facts, (), datetime.date(2026, 1, 1)).findings
-    assert (finding.level, finding.message, finding.instead) == (Level.WARNING, "new 1/8 in", "Anew.")
+    assert (finding.level, finding.message, finding.instead) == (Level.WARNING, "New 1/8 in", "Anew.")
 
 
 def test_a_rule_is_skipped_for_a_reason(base: RuleBook) -> None:

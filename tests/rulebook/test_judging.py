@@ -91,7 +91,7 @@ def test_figures_are_shown_in_the_units_of_the_plan_and_the_unknown_is_called_so
 ) -> None:
     span = make("Span", with_stack=False, sag=0.004)
     finding = only(judged(book(SAG), plan(system=System.METRIC, spans=(span,))).findings)
-    assert finding.message == "unknown would sag 4 mm."
+    assert finding.message == "Unknown would sag 4 mm."
     assert finding.instead == "Space them unknown."
 
 
@@ -115,7 +115,7 @@ def test_the_gravest_level_speaks_before_the_largest_figure(make: Any, plan: Any
         for name, sags, beyond in (("much", 20, False), ("little", 3, True))
     )
     finding = only(judged(book(text), plan(spans=spans)).findings)
-    assert (finding.level, finding.message, finding.more) == (Level.ERROR, "little would sag 3/16 in.", 1)
+    assert (finding.level, finding.message, finding.more) == (Level.ERROR, "Little would sag 3/16 in.", 1)
 
 
 def test_where_less_is_worse_the_least_speaks(make: Any, plan: Any, book: Any) -> None:
@@ -207,7 +207,7 @@ def test_every_fault_of_the_text_is_told_by_itself(make: Any, book: Any) -> None
     text = rule("fault", "error when fault.kind = 'plan-text'").replace('"said"', '"{fault.message}"')
     faults = tuple(make("FaultFacts", 3, kind="plan-text", message=word) for word in ("one", "two"))
     findings = judged(book(text), make("PlanFacts", faults=faults)).findings
-    assert [finding.message for finding in findings] == ["one", "two"]
+    assert [finding.message for finding in findings] == ["One", "Two"]
     assert [finding.more for finding in findings] == [0, 0]
 
 
@@ -298,7 +298,7 @@ def test_a_waiver_of_an_unknown_rule_is_told_the_nearest_name(plan: Any, book: A
     text = WAIVER_RULES + rule("span", "error when span.sag > 1 in", name="sag-between-stickers")
     answer = judged(book(text), plan(), (StackWaiver("B2", waive("sag-betwen-sticker")),))
     finding = only(answer.findings)
-    assert finding.message == "no rule sag-betwen-sticker; sag-between-stickers"
+    assert finding.message == "No rule sag-betwen-sticker; sag-between-stickers"
     assert (finding.where.line, finding.stack) == (20, "B2")
 
 
@@ -325,8 +325,8 @@ def test_faults_of_the_text_cannot_be_waived(make: Any, book: Any) -> None:
         ("{stack.floor_pressure}", "62 psf"),
         ("{stack.mass_now / (stack.length * stack.width)}", "50 m-2 kg"),
         ("{{{stack.place}}}", "{attic}"),
-        ("{'hot' if stack.hot else \"cool\"} and {stack.width}", "unknown and unknown"),
-        ("{'up to ' & stack.height & ' high'}", "up to 10 ft high"),
+        ("{'hot' if stack.hot else \"cool\"} and {stack.width}", "Unknown and unknown"),
+        ("{'up to ' & stack.height & ' high'}", "Up to 10 ft high"),
         ("{30 days}", "30 days"),
         ("{largest(g in stack.groups: g.moisture) as %}", "80%"),
     ],
