@@ -26,12 +26,6 @@ class Answers:
     plans: tuple[Answer, ...]
     troubles: tuple[Trouble, ...] = ()
 
-    @property
-    def worst(self) -> Level | None:
-        """The gravest level among all findings."""
-        levels = (answer.checked.worst for answer in self.plans)
-        return max((level for level in levels if level), key=lambda level: level.rank, default=None)
-
 
 def counted(levels: Iterable[Level]) -> str:
     """*2 errors, 1 warning*; *no findings* where there are none."""
