@@ -16,6 +16,8 @@ from stacklint.plan.yard import Kiln, Site, WoodStatement
 from stacklint.where import Where
 
 _USE = "USE"
+_POSITION = frozenset({"COMMA", "LENGTH", "FIGURE"})
+"""What a further position after ``at`` is written with; it means nothing if the first cannot be read."""
 
 
 class Block:
@@ -75,14 +77,21 @@ class Blocks:
 
     def take(self, line: Line) -> None:
         """Reads one logical line."""
-        tokens = scan(line.text, self._keywords)
-        if not tokens:
-            return
+        rest: Line | None = line
+        while rest is not None and not self.log.full:
+            line, tokens = rest, scan(rest.text, self._keywords)
+            rest = None
+            if not tokens:
+                return
+            cut = _next_statement(tokens, line) if line.breaks else None
+            if cut is not None:
+                line.stack = self.blocks[-1].stack if self.blocks else None
+                rest = _cut(line, tokens[cut - 1], tokens[cut])
+                tokens = tokens[: cut - 1]
+            self._read(line, tokens)
+
+    def _read(self, line: Line, tokens: list[Token]) -> None:
         line.start, line.end = tokens[0].start_pos, tokens[-1].end_pos
-        cut = _next_statement(tokens, line) if line.breaks else None
-        if cut is not None:
-            self._cut(line, tokens, cut)
-            return
         block = self.blocks[-1] if self.blocks else None
         line.stack = block.stack if block else None
         lead = self._lead(line, tokens, block)
@@ -94,19 +103,6 @@ class Blocks:
             self._open(line, tokens, BLOCKS[lead])
         else:
             self._statement(line, tokens, STATEMENTS[lead], block)
-
-    def _cut(self, line: Line, tokens: list[Token], cut: int) -> None:
-        """Reads a line that ends in a comma though a new statement follows."""
-        comma, lead = tokens[cut - 1], tokens[cut]
-        line.fault(
-            line.at(comma),
-            f"The line ends in a comma, but {quote(lead.text)} begins a new statement.",
-            "Take the comma out.",
-        )
-        start = line.text.rindex("\n", 0, lead.start_pos) + 1
-        number = line.where(lead.start_pos, lead.end_pos).line
-        self.take(Line(self.path, line.number, line.text[: comma.start_pos], self.log))
-        self.take(Line(self.path, number, line.text[start:], self.log))
 
     def _lead(self, line: Line, tokens: list[Token], block: Block | None) -> str | None:
         """The terminal that says what statement a line is; if it is none that is known, that is reported."""
@@ -220,8 +216,13 @@ class Blocks:
             return branches[0], branches[1:]
         head: Branch | None = None
         details: list[Branch] = []
+        lost_list = False
         for index, part in enumerate(parse_parts(tokens)):
+            if lost_list and all(token.type in _POSITION for token in part.tokens):
+                continue
+            lost_list = False
             if isinstance(part.said, Refusal):
+                lost_list = any("AT" in token.could_be for token in part.tokens[:2])
                 if not self.log.full:
                     complain(line, part, part.said, takes)
             elif index == 0:
@@ -246,6 +247,19 @@ def _block(line: Line, head: Branch, kind: BlockKind) -> Block:
     if not name.text:
         line.fault(name.where, f"The {kind.value} has no name.", "Write a name between the quotation marks.")
     return Block(kind, name, line.whole(), values)
+
+
+def _cut(line: Line, comma: Token, lead: Token) -> Line:
+    """What remains of a line that ends in a comma though a new statement, led by ``lead``, follows."""
+    reporter = Line(line.path, line.number, line.text, line.log)
+    reporter.stack = line.stack
+    reporter.fault(
+        reporter.at(comma),
+        f"The line ends in a comma, but {quote(lead.text)} begins a new statement.",
+        "Take the comma out.",
+    )
+    number = line.at(lead).line
+    return Line(line.path, number, line.text[line.text.rindex("\n", 0, lead.start_pos) + 1 :], line.log)
 
 
 def _next_statement(tokens: list[Token], line: Line) -> int | None:

@@ -126,7 +126,7 @@ def _unexpected(token: Token, part: Part, refusal: Refusal, takes: tuple[str, ..
     missing = _missing(part, expected)
     if missing is not None:
         return token, *missing
-    if token.type == "TO" or (after is not None and after.type == "TO"):
+    if token.type == "TO" or (after is not None and (after.type == "TO" or "TO" in after.could_be)):
         return token, "A range cannot stand here.", "Write one figure."
     if token.type == "FIGURE" and wanted:
         if after is not None and _glued(token, after):

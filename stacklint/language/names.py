@@ -32,8 +32,8 @@ class Lookup:
     def __init__(
         self, sites: tuple[Site, ...], kilns: tuple[Kiln, ...], woods: tuple[WoodStatement, ...], log: Log
     ) -> None:
-        self.sites = sites
-        self.kilns = kilns
+        self.sites = {site.name.text for site in sites}
+        self.kilns = {kiln.name.text for kiln in kilns}
         self.woods = {folded(wood.name.text) for wood in woods}
         self.log = log
         self._known: dict[str, bool] = {}
@@ -50,7 +50,7 @@ class Lookup:
             return site
         from stacklint.tables import places
 
-        if places.find(site.near.text) is not None:
+        if self.log.full or places.find(site.near.text) is not None:
             return site
         close = places.nearest(site.near.text)
         instead = "Write month statements with the mean temperature and humidity of each month"
@@ -81,15 +81,16 @@ class Lookup:
                 yield keyword
         if stack.place is not None and stack.place.site is not None:
             site = stack.place.site
-            if all(other.name.text != site.text for other in self.sites):
-                self._fault(FaultKind.UNKNOWN_PLACE, site, "site", (other.name.text for other in self.sites), name)
+            if site.text not in self.sites:
+                self._fault(FaultKind.UNKNOWN_PLACE, site, "site", sorted(self.sites), name)
                 yield "place"
-        if stack.kiln is not None and all(other.name.text != stack.kiln.text for other in self.kilns):
-            self._fault(FaultKind.UNKNOWN_KILN, stack.kiln, "kiln", (other.name.text for other in self.kilns), name)
+        if stack.kiln is not None and stack.kiln.text not in self.kilns:
+            self._fault(FaultKind.UNKNOWN_KILN, stack.kiln, "kiln", sorted(self.kilns), name)
             yield "kiln"
 
     def _fault(self, kind: FaultKind, name: Name, what: str, known: Iterable[str], stack: str | None) -> None:
-        self.log.add(Fault(kind, name.where, *unknown(what, name.text, known), stack))
+        if not self.log.full:
+            self.log.add(Fault(kind, name.where, *unknown(what, name.text, known), stack))
 
     def _knows(self, wood: Name, stack: str | None) -> bool:
         from stacklint.tables import woods
@@ -99,7 +100,7 @@ class Lookup:
         if known is None:
             known = key in self.woods or woods.find(wood.text) is not None
             self._known[key] = known
-        if not known:
+        if not known and not self.log.full:
             close = woods.nearest(wood.text, 3)
             instead = f"Write {listed(close)}, or describe it in a wood block." if close else "Describe it in a block."
             message = f"{wood.text[:60]} is not a wood that the table knows."

@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from stacklint.faults import Fault, FaultKind
 from stacklint.language.blocks import Blocks
-from stacklint.language.inherit import with_piles
+from stacklint.language.inherit import Piles
 from stacklint.language.line import MOST_FAULTS, Line, Log
 from stacklint.language.lines import logical_lines
 from stacklint.language.names import Lookup, check_labels, check_twice
@@ -65,7 +65,8 @@ class _Reader:
         for kind, blocks in (("site", sites), ("kiln", kilns), ("wood", woods), ("stack", own.stacks)):
             check_twice(kind, (block.name for block in blocks), log)
         own = Lookup(sites, kilns, woods, log).check_yard(own)
-        stacks = tuple(with_piles(stack, (*own.stacks, *lent), log) for stack in own.stacks)
+        piles = Piles((*own.stacks, *lent), log)
+        stacks = tuple(piles.lend(stack) if stack.from_piles else stack for stack in own.stacks)
         stacks = tuple(check_labels(stack, log) for stack in stacks)
         sites = _together(own.sites, (plan.sites for plan in used))
         woods = _together(own.woods, (plan.woods for plan in used))
