@@ -72,7 +72,8 @@ class Condition(Enum):
         2.0,
         2.0,
         3.0,
-        "NDS 3.5.2, unseasoned lumber or wet service: 2.0; the same address; high: the widest spread of real creep",
+        "NDS 3.5.2, unseasoned lumber 2.0 (wet service from memory), and the widest spread of real creep: "
+        "https://awc.org/faqs/awc-standards/nds/what-is-creep-and-how-can-i-address-it",
     )
     BEARER_DRYING = _Totals(
         3.0,
