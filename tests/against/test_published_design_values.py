@@ -124,7 +124,10 @@ def test_a_timber_deeper_than_12_in_is_reduced_by_the_ninth_root() -> None:
 # Wet service factors: https://www.yumpu.com/en/document/view/10602831/
 # building-design-and-construction-handbook-merritt-ventech/923
 def test_wet_dimension_lumber_keeps_its_bending_only_up_to_1150_psi() -> None:
-    """Fb x CF: 900 x 1.3 = 1170 psi takes 0.85; hem-fir 850 x 1.3 = 1105 psi does not. Fv 0.97, E 0.90, Fc-perp 0.67."""
+    """Fb x CF: 900 x 1.3 = 1170 psi takes 0.85; hem-fir 850 x 1.3 = 1105 psi does not.
+
+    Fv 0.97, E 0.90, Fc-perp 0.67.
+    """
     strong = adjusted(SpeciesGroup.DOUGLAS_FIR_LARCH, 4, 6, wet=True)
     weak = adjusted(SpeciesGroup.HEM_FIR, 4, 6, wet=True)
     assert strong.bending / PSI == pytest.approx(1170 * 0.85)
@@ -147,7 +150,8 @@ def test_southern_pine_timbers_are_not_made_wet_twice() -> None:
     assert adjusted(SpeciesGroup.SOUTHERN_PINE, 5.5, 5.5, wet=True).crushing / PSI == pytest.approx(375)
 
 
-# Cb = (l + 0.375) / l: https://web.mst.edu/jthomas/classes/5260/concept/06/08/index.html; rounded as in NDS Table 3.10.4.
+# Cb = (l + 0.375) / l: https://web.mst.edu/jthomas/classes/5260/concept/06/08/index.html; rounded as in NDS
+# Table 3.10.4.
 @pytest.mark.parametrize(
     ("length", "factor"), [(0.5, 1.75), (1, 1.38), (1.5, 1.25), (2, 1.19), (3, 1.13), (4, 1.10), (6, 1.0), (8, 1.0)]
 )

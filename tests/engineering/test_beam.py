@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -31,7 +33,7 @@ def mean_sag(result: beam.BeamResult, start: float, end: float) -> float:
     """Signed mean deflection, by Boole's rule, which is exact for the quartics between supports."""
     stops = sorted({start, *result.supports, end})
     area = 0.0
-    for left, right in zip(stops, stops[1:], strict=False):
+    for left, right in pairwise(stops):
         step = (right - left) / 4
         heights = [result.deflection(left + i * step) for i in range(5)]
         area += 2 * step / 45 * sum(f * y for f, y in zip((7, 32, 12, 32, 7), heights, strict=True))
