@@ -20,7 +20,6 @@ from stacklint.tables.wood import MissingFigures, Wood
 from stacklint.units import System
 from stacklint.where import Where
 
-
 _LAID_BY = frozenset({"boards", "stack", "course", "stickers"})
 """Statements without which a stack cannot be laid out: what is faulty in them is not guessed."""
 
@@ -60,7 +59,9 @@ def check(
         waivers=(),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
-    return CheckedPlan(path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(said for _, said in assumptions))
+    return CheckedPlan(
+        path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(said for _, said in assumptions)
+    )
 
 
 def _stack(
@@ -76,14 +77,17 @@ def _stack(
     if not arrangement.courses:
         return CheckedStack(stack, None, None)
     gathered = gather(stack, arrangement, known, kiln, system)
-    assumptions.extend((stack.name.text, assumption) for assumption in gathered.assumptions)
+    known_already = {assumption for _, assumption in assumptions}
+    assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
     return CheckedStack(stack, arrangement, gathered.facts)
 
 
 def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:
     """Every wood that the stack names, by that name; ``None`` if its boards are of a wood that nobody knows."""
     found: dict[str, Wood] = {}
-    supports = [part.wood.text for part in (stack.stickers, stack.bearers) if part is not None and part.wood is not None]
+    supports = [
+        part.wood.text for part in (stack.stickers, stack.bearers) if part is not None and part.wood is not None
+    ]
     for name in {boards.wood.text for boards in stack.boards}:
         wood = _wood(name, plan)
         if wood is None:

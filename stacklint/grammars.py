@@ -29,7 +29,7 @@ _PAIRS = "pairs"
 
 
 class Grammar(NamedTuple):
-    """A grammar by its name in ``grammar/``, the rule that it starts from, its lexer, and whether it keeps all tokens."""
+    """A grammar by its name in ``grammar/``, the rule that it starts from, its lexer, and whether it keeps tokens."""
 
     name: str
     start: str
@@ -48,7 +48,7 @@ def parser(grammar: Grammar) -> Lark:
         return made(grammar)
     data = tables["data"]
     data["options"]["lexer"] = data["parser"]["lexer_conf"]["lexer_type"] = grammar.lexer
-    return Lark._load_from_dict(data, tables["memo"])  # type: ignore[no-any-return]
+    return Lark._load_from_dict(data, tables["memo"])  # type: ignore[no-any-return, no-untyped-call]
 
 
 def made(grammar: Grammar) -> Lark:
@@ -79,7 +79,7 @@ def _tables(file: Traversable, text: str) -> dict[str, Any] | None:
         return None
     if kept.get("lark") != lark.__version__ or kept.get("grammar") != _fingerprint(text):
         return None
-    return kept  # type: ignore[no-any-return]
+    return kept  # type: ignore[no-any-return, no-untyped-call]
 
 
 def _fingerprint(text: str) -> str:

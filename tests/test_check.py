@@ -129,7 +129,9 @@ def test_what_is_left_out_is_assumed_aloud_and_hides_no_finding() -> None:
 
 
 def test_a_statement_that_cannot_be_read_is_not_guessed() -> None:
-    text = _floor_stack("every 24 in").replace("place garage", "place open yard") + "  cover sheet metol, overhang 1 in\n"
+    text = (
+        _floor_stack("every 24 in").replace("place garage", "place open yard") + "  cover sheet metol, overhang 1 in\n"
+    )
     found = _rules(check(text, today=TODAY))
     assert "plan-text" in found
     assert "no-cover" not in found

@@ -103,9 +103,7 @@ class BeamResult:
         if side == 0:
             slope = _slope_out(self.loads[1], self.spans[0], self.stiffness[1], self.moments[0], self.moments[1])
         else:
-            slope = _slope_out(
-                self.loads[-2], self.spans[-1], self.stiffness[-2], self.moments[-1], self.moments[-2]
-            )
+            slope = _slope_out(self.loads[-2], self.spans[-1], self.stiffness[-2], self.moments[-1], self.moments[-2])
         return slope * out + load * out**2 * (6 * reach**2 - 4 * reach * out + out**2) / (24 * stiffness)
 
 

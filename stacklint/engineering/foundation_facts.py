@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 
 from stacklint.engineering import beam, bearers, bearing, creep, ground
@@ -107,7 +108,7 @@ def stack_bend(
     if len(places) < 2:
         return None
     edges = (0.0, *places, arrangement.length)
-    stiffness = [_stiffness(arrangement, lots, *pair) for pair in zip(edges, edges[1:], strict=False)]
+    stiffness = [_stiffness(arrangement, lots, *pair) for pair in pairwise(edges)]
     solved = beam.solve(places, 0.0, arrangement.length, mass * GRAVITY / arrangement.length, stiffness)
     if solved is None:
         return None
@@ -333,10 +334,10 @@ def _bearing_limit(
         )
         for label in labels
     ]
-    wood = woods.get(stack.stickers.wood.text) if stack.stickers is not None and stack.stickers.wood is not None else None
+    wood = (
+        woods.get(stack.stickers.wood.text) if stack.stickers is not None and stack.stickers.wood is not None else None
+    )
     if wood is not None:
         limits.append(bearing.limit(0.12, clear_green=wood.c_perp_green, temperature=temperature))
     known = [limit.stress for limit in limits if limit is not None]
     return min(known) if known else None
-
-

@@ -143,5 +143,3 @@ def _figure(size: Quantity) -> str:
                 top, bottom = top // 2, bottom // 2
             return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
     return rounded(size.number, 4)
-
-

@@ -28,7 +28,9 @@ def cover_mass(stack: Stack, arrangement: Arrangement) -> float:
     """Of the cover and what weights it, kg."""
     if stack.cover is None:
         return 0.0
-    area = (arrangement.length + 2 * _overhang(stack, ends=True)) * (arrangement.width + 2 * _overhang(stack, ends=False))
+    area = (arrangement.length + 2 * _overhang(stack, ends=True)) * (
+        arrangement.width + 2 * _overhang(stack, ends=False)
+    )
     weight = stack.cover.weight.si if stack.cover.weight is not None else 0.0
     return wind.cover_mass(stack.cover.kind, area) + weight
 
@@ -55,7 +57,9 @@ def cover_facts(stack: Stack, arrangement: Arrangement) -> Cover | None:
     if cover is None or cover.kind is CoverKind.NONE:
         return None
     faulty = "cover" in stack.faulty
-    area = (arrangement.length + 2 * _overhang(stack, ends=True)) * (arrangement.width + 2 * _overhang(stack, ends=False))
+    area = (arrangement.length + 2 * _overhang(stack, ends=True)) * (
+        arrangement.width + 2 * _overhang(stack, ends=False)
+    )
     return Cover(
         where=cover.where,
         marks=_COVER_MARK,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from stacklint.engineering import board_facts, foundation_facts, shelter_facts, times, wind
@@ -14,16 +15,16 @@ from stacklint.faults import Assumption
 from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement, Odd
 from stacklint.plan.node import Node
-from stacklint.plan.shelter import PlaceKind
+from stacklint.plan.shelter import PlaceKind, SideKind
 from stacklint.plan.stack import Stack, StackKind
-from stacklint.plan.supports import BearerKind, Flatness
+from stacklint.plan.supports import BearerKind, Flatness, Soil
 from stacklint.plan.yard import Kiln
 from stacklint.show import show
 from stacklint.tables.wood import Wood
-from stacklint.units import GRAVITY, LENGTH, System
-
+from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System
 
 _HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
+_AIRLESS = frozenset({PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN})
 _OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
 
 
@@ -54,10 +55,8 @@ def gather(
     boards = board_facts.board_facts(
         arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
     )
-    base = foundation_facts.foundation(
-        stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature
-    )
-    assumptions += _moisture_assumptions(stack, lots)
+    base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
+    assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     assumptions += base.assumptions
     facts = StackFacts(
@@ -94,6 +93,7 @@ def gather(
         **_thickness(stack, lots),
         **_footing(stack, arrangement, base, load),
         **_wind(stack, arrangement, lots, mass, load, base),
+        **_shelter(stack),
         **_statements(stack),
     )
     return Gathered(facts, arrangement.assumptions + assumptions)
@@ -135,7 +135,7 @@ def _top_load(stack: Stack, arrangement: Arrangement) -> tuple[float, float]:
     return 0.0, 0.0
 
 
-def _moisture_assumptions(stack: Stack, lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
+def _moisture_assumptions(lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
     found = []
     for lot in lots.values():
         if lot.boards.moisture is None:
@@ -192,6 +192,7 @@ def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, An
         "moisture_stated": all(lot.moisture.stated for lot in lots.values()),
         "wanted": wanted,
         "warp_prone": ", ".join(dict.fromkeys(lot.wood.name for lot in lots.values() if lot.wood.warp_prone)),
+        "stain_prone": ", ".join(dict.fromkeys(lot.wood.name for lot in lots.values() if lot.wood.stain_prone)),
         "heaviest_board": heaviest.weight_density / GRAVITY * heaviest.largest_volume,
         "heaviest_words": heaviest.words,
     }
@@ -215,11 +216,16 @@ def _shape(
         "matching": _matching(arrangement, system),
         "unpaired_boards": _odd_boards(arrangement.unpaired, lots, system),
         "stickered": None if not xs and "stickers" in stack.faulty else bool(xs),
-        "sticker_spacing": max((b - a for a, b in zip(xs, xs[1:], strict=False)), default=None),
+        "sticker_spacing": max((b - a for a, b in pairwise(xs)), default=None),
         "sticker_lines": len(xs),
         "sticker_count": arrangement.sticker_count,
         "sticker_thickness": arrangement.sticker_thickness,
         "sticker_length": arrangement.sticker_length,
+        "piled_solid": stack.stickers.none if stack.stickers is not None else None,
+        "sticker_thinnest": arrangement.sticker_thickness_low if xs else None,
+        "sticker_width": arrangement.sticker_width if xs else None,
+        "stickers_state": stack.stickers.state.value if stack.stickers is not None and stack.stickers.state else None,
+        "sticker_shortfall": arrangement.width - arrangement.sticker_length if xs else None,
         "stickers_in_line": stack.stickers is None or not stack.stickers.out_of_line,
     }
 
@@ -287,6 +293,9 @@ def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: flo
         "flatness_stated": ground is not None and ground.flatness is not None,
         "on_bearers": None if "bearers" in stack.faulty else not on_floor and not pallets,
         "ground": base.soil.value if base.soil is not None else None,
+        "ground_words": base.soil.value if base.soil is not None else "the ground",
+        "ground_matters": foundation_facts.stands_on_soil(stack) and base.soil is not Soil.CONCRETE,
+        "closed_in": stack.place is not None and stack.place.kind in _AIRLESS,
         "frame_carries": carries,
         "floor_pressure": load * GRAVITY / (arrangement.length * arrangement.width),
         "floor_carries": floor,
@@ -308,6 +317,28 @@ def _wind(
     }
 
 
+def _shelter(stack: Stack) -> dict[str, Any]:
+    sides, size, wind_said = stack.sides, stack.size, stack.wind
+    closed = sides is not None and sides.kind in (SideKind.PLASTIC, SideKind.BOARDS) and not sides.on_one_side
+    hangs = stack.cover is not None and stack.cover.hanging_down
+    unknown = ("sides" in stack.faulty and sides is None) or ("cover" in stack.faulty and stack.cover is None)
+    waiting = None
+    if stack.sawn is not None and stack.stacked is not None:
+        waiting = (stack.stacked.date - stack.sawn.date).days * ONE_DAY
+    return {
+        "end_coat": stack.ends.coat.value if stack.ends is not None else None,
+        "days_waiting": waiting,
+        "stacked_month": float(stack.stacked.date.month) if stack.stacked is not None else None,
+        "fan": None if "fan" in stack.faulty else stack.fan is not None,
+        "sealed": None if unknown and not closed and not hangs else (closed and not (sides and sides.on_ends)) or hangs,
+        "sides_words": f"{sides.kind.value} on its sides" if closed and sides else "a cover that hangs down",
+        "wind_along": None if wind_said is None else not wind_said.across,
+        "board_gap": size.boards_apart.si if size is not None and size.boards_apart is not None else None,
+        "next_pile": size.next_pile.si if size is not None and size.next_pile is not None else None,
+        "flue": size is not None and size.flue is not None,
+    }
+
+
 def _statements(stack: Stack) -> dict[str, Any]:
     def said(node: Node | None, part: Part | None = None) -> Statement:
         where = node.where if node is not None else stack.name.where
@@ -320,5 +351,10 @@ def _statements(stack: Stack) -> dict[str, Any]:
         "stack_size": said(stack.size),
         "place_said": said(stack.place, Part.COVER),
         "bearers_said": said(stack.bearers, Part.BEARERS),
+        "ends_said": said(stack.ends),
+        "sides_said": said(stack.sides or stack.cover, Part.SIDES),
+        "wind_said": said(stack.wind),
+        "clearance_said": said(stack.clearance or stack.bearers, Part.GROUND),
+        "stacked_said": said(stack.stacked),
         "no_cover": None if (has := shelter_facts.covered(stack)) is None else not has,
     }

@@ -208,6 +208,6 @@ def _waiver_facts(book: RuleBook, waiver: Waiver, today: datetime.date, *, used:
         has_reason=bool(waiver.reason and waiver.reason.strip()),
         used=used,
         expired=_expired(waiver, today),
-        until=waiver.until.date if waiver.until is not None else None,  # type: ignore[arg-type]
-        nearest=None if known else book.nearest(name),  # type: ignore[arg-type]
+        until=waiver.until.date if waiver.until is not None else None,
+        nearest=None if known else book.nearest(name),
     )

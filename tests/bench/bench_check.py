@@ -103,11 +103,15 @@ def stages(texts: list[str]) -> dict[str, float]:
 
 def main() -> None:
     once = cpu_of_one_check()
-    print(f"one check, start to end: median {statistics.median(once):.3f} s of CPU, least {min(once):.3f}, most {max(once):.3f}")
+    print(
+        f"one check, start to end: median {statistics.median(once):.3f} s of CPU, least {min(once):.3f}, most {max(once):.3f}"
+    )
     texts = plans(600)
     plans_a_second(texts[:50])
     rates = [plans_a_second(texts) for _ in range(3)]
-    print(f"in one process: {statistics.median(rates):.0f} plans of {len(PLAN.splitlines())} lines a second on one core")
+    print(
+        f"in one process: {statistics.median(rates):.0f} plans of {len(PLAN.splitlines())} lines a second on one core"
+    )
     spent = stages(texts)
     whole = sum(spent.values())
     for name, seconds in spent.items():
