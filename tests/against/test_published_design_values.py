@@ -112,6 +112,7 @@ def test_southern_pine_takes_no_size_factor_up_to_12_in_but_1_1_where_4_in_thick
     assert adjusted(SpeciesGroup.SOUTHERN_PINE, 1.5, 7.25).bending / PSI == pytest.approx(925)
     assert adjusted(SpeciesGroup.SOUTHERN_PINE, 3.5, 5.5).bending / PSI == pytest.approx(1000)
     assert adjusted(SpeciesGroup.SOUTHERN_PINE, 3.5, 7.25).bending / PSI == pytest.approx(925 * 1.1)
+    assert adjusted(SpeciesGroup.SOUTHERN_PINE, 1.5, 13.25).bending / PSI == pytest.approx(750 * 0.9)
 
 
 def test_a_timber_deeper_than_12_in_is_reduced_by_the_ninth_root() -> None:
@@ -184,6 +185,8 @@ def test_a_6_x_6_of_green_hem_fir_on_piers_4_ft_apart_under_1200_lb_a_foot_is_ov
     assert used.worst is not None
     assert used.worst[0] == pytest.approx(1.81, abs=0.005)
     assert used.worst[1] is bearers.Way.BENDING
+    # 1.5 V / A = 1.5 x 2,400 lb / 30.25 in2 = 119 psi against 140 psi
+    assert used.shear == pytest.approx(119 / 140, abs=0.001)
     assert used.sag is not None
     assert used.sag / ONE_INCH == pytest.approx(0.082, abs=0.0005)
     sunk = used.sag * creep.of(creep.Condition.BEARER_WET).likely

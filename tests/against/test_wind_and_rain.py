@@ -54,6 +54,11 @@ def test_sheet_metal_is_the_light_gauge_of_the_standard() -> None:
     assert sheet / ONE_POUND == pytest.approx(0.5625 + 0.156, abs=0.005)
 
 
+def test_half_inch_plywood_weighs_half_of_three_pounds() -> None:
+    """3 lb/ft2 an inch: http://richland-mall.com/wall-panel/4254-wood-weight-per-square-foot.html (opening read)."""
+    assert wind.cover_mass(CoverKind.PLYWOOD, ONE_FOOT**2) / ONE_POUND == pytest.approx(3 / 2)
+
+
 @pytest.mark.parametrize(("overhang_in", "wind_speed", "share"), [(12, 4.5, 0.83), (24, 4.5, 0.67), (12, 2.25, 0.67)])
 def test_rain_reaches_this_share_of_a_side_of_six_feet(overhang_in: float, wind_speed: float, share: float) -> None:
     """Worked from 0.222 U (Blocken and Carmeliet 2004, as used in

@@ -183,6 +183,13 @@ def test_stickers_at_the_widest_spacing_sag_just_within_the_limit(
         assert sag == pytest.approx(limit, rel=1e-5)
 
 
+def test_a_long_end_is_sheared_hardest_over_its_last_sticker() -> None:
+    """An end of 1 m under 10 N/m beyond a span of 0.5 m that carries nothing: 10 N in the end, 10 N in the span."""
+    result = solved((0.0, 0.5), 0.0, 1.5, (0, 0, 10), 1)
+    assert result.largest_shear == pytest.approx(10.0)
+    assert solved((0.0, 4.0), 0.0, 5.0, (0, 0, 10), 1).largest_shear == pytest.approx(10.0)
+
+
 def test_a_span_that_carries_nothing_is_bent_up_by_its_neighbours() -> None:
     result = solved((0, 1, 2, 3), 0, 3, (0, 1, 0, 1, 0), 1)
     assert result.sags[1] == 0.0
