@@ -118,7 +118,8 @@ def test_water_to_take_out_is_the_weight_that_is_lost() -> None:
 
 
 def test_dry_boards_piled_solid_get_no_finding_about_stickers() -> None:
-    text = 'pile "A"\n  place garage\n  boards a: 32 of white ash 4/4 x 6 in x 16 ft, 8%\n  stack 16 ft x 4 ft\n  stickers none\n  bearers none\n'
+    text = 'pile "A"\n  place garage\n  boards a: 32 of white ash 4/4 x 6 in x 16 ft, 8%\n'
+    text += "  stack 16 ft x 4 ft\n  stickers none\n  bearers none\n"
     assert _rules(check(text, today=TODAY)) == set()
 
 

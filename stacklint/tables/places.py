@@ -73,7 +73,8 @@ def find(name: str) -> Place | None:
     town (``London`` and ``London (Gatwick)``) the one with all its figures, then the plainer name. ``None`` for
     unknown and ambiguous names.
     """
-    known = _names().get(plain(name), ())
+    written = plain(name)
+    known = [place for place, towns in _towns() if written.startswith(towns) and written in _keys(_rows()[place][0])]
     if len({place.rpartition(", ")[2] for place in known}) != 1:
         return None
     return min((_place(place) for place in known), key=lambda place: (not place.complete, len(place.name)))
@@ -97,6 +98,14 @@ def _rows() -> dict[str, list[Row]]:
 
 
 @cache
+def _towns() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Every place with the plain names of its town, which is how all that it is written by begins."""
+    return tuple(
+        (place, tuple(plain(town) for town in _town_names(rows[0]["place"]))) for place, rows in _rows().items()
+    )
+
+
+@cache
 def _names() -> dict[str, tuple[str, ...]]:
     """Places by every plain name that they may be written by."""
     found: dict[str, tuple[str, ...]] = {}
@@ -108,10 +117,14 @@ def _names() -> dict[str, tuple[str, ...]]:
 
 def _keys(row: Row) -> dict[str, None]:
     short = [abbreviation for abbreviation, region in _REGIONS.items() if region == row["region"]]
-    towns = [row["place"], row["place"].partition(" (")[0], *_twin_towns(row["place"])]
+    towns = _town_names(row["place"])
     outer = ["", row["region"], *short, row["country"], *_COUNTRIES.get(row["country"], ())]
     ends = [*outer, *(f"{region} {country}" for region in (row["region"], *short) for country in outer[-3:])]
     return dict.fromkeys(plain(f"{town} {end}") for town in towns for end in ends)
+
+
+def _town_names(place: str) -> tuple[str, ...]:
+    return (place, place.partition(" (")[0], *_twin_towns(place))
 
 
 def _twin_towns(place: str) -> tuple[str, ...]:

@@ -103,9 +103,8 @@ def stages(texts: list[str]) -> dict[str, float]:
 
 def main() -> None:
     once = cpu_of_one_check()
-    print(
-        f"one check, start to end: median {statistics.median(once):.3f} s of CPU, least {min(once):.3f}, most {max(once):.3f}"
-    )
+    middle = statistics.median(once)
+    print(f"one check, start to end: median {middle:.3f} s of CPU, least {min(once):.3f}, most {max(once):.3f}")
     texts = plans(600)
     plans_a_second(texts[:50])
     rates = [plans_a_second(texts) for _ in range(3)]
