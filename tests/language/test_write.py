@@ -21,7 +21,7 @@ from stacklint.plan.yard import Kiln, Plan, WoodStatement
 from stacklint.units import Unit
 
 random_texts = settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
 
 TIDY = """\
