@@ -166,16 +166,18 @@ def foundation(
         values = design_values.for_section(wood, arrangement.bearer_width, arrangement.bearer_depth)
     section = _section(stack, arrangement, wood, kind)
     facts, pads = [], []
+    wet = stands_on_soil(stack)
+    settled = creep.of(creep.Condition.BEARER_WET if wet else creep.Condition.BEARER_DRY).likely
     places = _pad_places(arrangement.width, stands)
     for number, (x, force) in enumerate(zip(arrangement.bearers, shares, strict=True)):
         used = bearers.use(
-            max(force, 0.0),
+            force,
             arrangement.width,
             arrangement.bearer_width,
             arrangement.bearer_depth,
             places,
             _strength(values),
-            wet=stands_on_soil(stack),
+            wet=wet,
         )
         mark = Mark(Part.BEARERS, start=x - arrangement.bearer_width / 2, end=x + arrangement.bearer_width / 2)
         name = f"the {_ORDINALS[number]} bearer from the left" if number < 10 else f"bearer {number + 1} from the left"
@@ -194,11 +196,12 @@ def foundation(
                 worst=worst[0] if worst else None,
                 worst_way=worst[1].value if worst else None,
                 span=used.span,
+                sag=used.sag * settled if used.sag is not None else None,
                 grade=values.name if values is not None else None,
                 memory=values.memory if values is not None else None,
             )
         )
-        if stands_on_soil(stack) or stands is not None:
+        if wet or stands is not None:
             pads.append(_pad(stack, arrangement, stands, where, mark, name, force, used.pad_load, soil))
     if stack.ground is None and stands_on_soil(stack) and "ground" not in stack.faulty:
         text = "The ground is not described: bare soil, flat and unprepared, is assumed."
@@ -252,10 +255,10 @@ def _pad(
     soil: Soil | None,
 ) -> Pad:
     if stands is None or pad_load is None:
-        on_pad, area = max(force, 0.0), arrangement.bearer_width * arrangement.width
+        on_pad, area = force, arrangement.bearer_width * arrangement.width
         words, blocks = f"{name[0].upper()}{name[1:]}, flat on the ground, would", False
     else:
-        on_pad, area = max(pad_load, 0.0), stands.footprint
+        on_pad, area = pad_load, stands.footprint
         words, blocks = f"The {'blocks' if stands.blocks else 'pads'} under {name}", stands.blocks
     said = stack.ground.bears.si if stack.ground is not None and stack.ground.bears is not None else None
     presumed = None if "ground" in stack.faulty and soil is None else ground.presumed(soil or Soil.BARE_SOIL).pressure
@@ -291,10 +294,8 @@ def _lines(
     limit = _bearing_limit(stack, {piece.label for _, piece in pieces}, arrangement, lots, woods, temperature)
     where = stack.stickers.where if stack.stickers is not None else stack.name.where
     facts = []
-    for number, line in enumerate(lines):
-        left = 0.0 if number == 0 else (lines[number - 1].x + line.x) / 2
-        right = arrangement.length if number == len(lines) - 1 else (line.x + lines[number + 1].x) / 2
-        force = load * GRAVITY * (right - left) / arrangement.length
+    shares = bearers.stack_loads(load * GRAVITY, [line.x for line in lines], 0.0, arrangement.length)
+    for line, force in zip(lines, shares, strict=True):
         reach = arrangement.sticker_width / 2 + 1e-6
         crossed = sum(count * p.width for count, p in pieces if p.start - reach <= line.x <= p.end + reach)
         stress = bearing.line_stress(force, arrangement.sticker_width, crossed) if crossed else None

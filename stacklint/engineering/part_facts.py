@@ -174,6 +174,7 @@ class Bearer:
     worst: float | None = amount(NUMBER, "the largest of the three shares")
     worst_way: str | None = words("bending, shear or crushing, whichever is the worst")
     span: float | None = amount(LENGTH, "longest clear span between its pads")
+    sag: float | None = amount(LENGTH, "between its pads, creep included")
     grade: str | None = words("the species group and grade whose design values were used")
     memory: bool | None = yes_no("the design values are recalled, not read in their standard")
 
