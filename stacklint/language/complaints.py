@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -203,7 +202,7 @@ def _ways(names: Iterable[str], takes: tuple[str, ...]) -> str:
 
 def _bad(token: Token) -> tuple[str, str]:
     text = token.text
-    if any(unicodedata.category(character) == "Cc" for character in text):
+    if any(not character.isprintable() and character not in "\t\u00a0" for character in text):
         return "A character that cannot be seen stands here.", "Delete it; plans are plain text."
     if text[0] in '"“':
         return "A quotation mark opens here and none closes it on this line.", "Put a quotation mark after the name."

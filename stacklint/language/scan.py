@@ -72,7 +72,7 @@ _TOKEN = re.compile(
     rf"|(?P<figure>[-−]?(?:{_FIGURE}))"
     r'|(?P<string>"[^"\n\x00-\x1f\x7f]*"|“[^”"\n\x00-\x1f\x7f]*[”"])'
     r"|(?P<mark>[,:+/×])"
-    r"|(?P<other>\"[^\n]*|“[^\n]*|\S))"
+    r"|(?P<other>\"[^\n]*|“[^\n]*|.))"
 )
 _AFTER_FIGURE = re.compile(
     rf"{_SPACE}*(?:(?P<TIMES>[xX×*])(?={_SPACE}*(?:{_STARTS_FIGURE}|random|about|roughly|~))|(?P<TO>[-–—−])(?={_SPACE}*(?:{_STARTS_FIGURE})))"
