@@ -37,7 +37,7 @@ def spaced(length: float, spacing: float, from_ends: float) -> tuple[float, ...]
 
 
 def counted(length: float, count: int, from_ends: float) -> tuple[float, ...]:
-    """``count`` lines evenly between ``from_ends`` and the same distance from the other end; one stands at mid length."""
+    """``count`` lines evenly between ``from_ends`` and the same distance from the other end; one alone at mid length."""
     if count == 1:
         return (length / 2,)
     step = (length - 2 * from_ends) / (count - 1)

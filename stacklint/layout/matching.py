@@ -95,7 +95,7 @@ def _most(part: Sequence[Pattern], counts: Mapping[int, int]) -> tuple[Sequence[
     start = [0] * len(part)
     fill_up(Program(columns, weights, limits), start, sorted(range(len(part)), key=boards.__getitem__))
     most = maximise(Program(columns, weights, limits), start, WORK, step)
-    if len(set(boards)) == 1:
+    if most.utmost or len(set(boards)) == 1:
         return most.amounts, most.proven
     total = most.value // step
     with_total = [[*column, (len(limits), number)] for column, number in zip(columns, boards, strict=True)]

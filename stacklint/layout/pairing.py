@@ -6,7 +6,7 @@ from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from stacklint.layout.arrangement import FILL_TOLERANCE, RowPattern
-from stacklint.layout.matching import UNIT, Matching, match
+from stacklint.layout.matching import UNIT, match
 from stacklint.layout.shelf import LotRows, Shelf
 from stacklint.layout.stock import Lot
 

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import islice
+from itertools import islice, takewhile
 from math import gcd
+
+FINEST = 16_384
+"""The search tells so many sums along a row apart."""
 
 Pattern = tuple[tuple[int, int], ...]
 """Lengths and how many boards of each stand in the row, longest first."""
@@ -25,31 +28,49 @@ def patterns(counts: Mapping[int, int], low: int, high: int, most: int) -> tuple
     if least > greatest:
         return [], True
     finder = _Finder(scaled, [counts[length] for length in lengths], least, greatest)
-    found = [tuple((lengths[place], number) for place, number in row) for row in islice(finder.rows(), most + 1)]
-    return found[:most], len(found) <= most
+    found = list(islice(finder.rows(), most + 1))
+    complete = len(found) <= most
+    if not complete:
+        # A fair share for each length as the longest of its rows, so that short boards come up too.
+        share = most // len(lengths)
+        found = [row for place in range(len(lengths)) for row in islice(finder.rows_headed_by(place), share)]
+    return [tuple((lengths[place], number) for place, number in row) for row in found], complete
 
 
 class _Finder:
-    """Depth-first search that never takes a way without an end: sums in reach are kept as bits of whole numbers."""
+    """Depth-first search that turns back from ways without an end.
+
+    The sums in reach are kept as bits of whole numbers, in steps of ``grain``. With a grain of one the search
+    never goes astray; a coarser one, for odd lengths, takes each length as its two neighbouring steps
+    and so may go astray, but misses nothing.
+    """
 
     def __init__(self, lengths: list[int], counts: list[int], low: int, high: int) -> None:
         self._lengths = lengths
         self._counts = counts
         self._low = low
         self._high = high
+        self._grain = -(-high // FINEST)
         self._reach = self._sums_in_reach()
 
     def rows(self) -> Iterator[tuple[tuple[int, int], ...]]:
         return self._from(0, 0, ())
 
+    def rows_headed_by(self, place: int) -> Iterator[tuple[tuple[int, int], ...]]:
+        """The rows whose longest boards are of one length."""
+        # The search takes the most of each length first, so rows without this one come after all that have it.
+        return takewhile(lambda row: row[0][0] == place, self._from(place, 0, ()))
+
     def _sums_in_reach(self) -> list[int]:
         """For each place, the sums that the lengths from there on can make, as bits."""
-        mask = (1 << (self._high + 1)) - 1
+        grain = self._grain
+        mask = (1 << (self._high // grain + 1)) - 1
         reach = [1]
         for length, count in zip(reversed(self._lengths), reversed(self._counts), strict=True):
+            below, above = length // grain, -(-length // grain)
             sums = shifted = reach[-1]
             for _ in range(min(count, self._high // length)):
-                shifted = (shifted << length) & mask
+                shifted = ((shifted << below) | (shifted << above)) & mask
                 sums |= shifted
             reach.append(sums)
         reach.reverse()
@@ -59,13 +80,14 @@ class _Finder:
         self, place: int, total: int, taken: tuple[tuple[int, int], ...]
     ) -> Iterator[tuple[tuple[int, int], ...]]:
         if place == len(self._lengths):
-            yield taken
+            if self._low <= total:
+                yield taken
             return
-        length = self._lengths[place]
+        length, grain = self._lengths[place], self._grain
         after = self._reach[place + 1]
         for number in range(min(self._counts[place], (self._high - total) // length), -1, -1):
             sum_now = total + number * length
-            window = after >> max(0, self._low - sum_now)
-            room = self._high - max(self._low, sum_now)
-            if window & ((2 << room) - 1):
+            first = max(0, self._low - sum_now) // grain
+            last = (self._high - sum_now) // grain
+            if (after >> first) & ((2 << (last - first)) - 1):
                 yield from self._from(place + 1, sum_now, (*taken, (place, number)) if number else taken)

@@ -9,16 +9,26 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from stacklint.layout.tableau import Tableau
-
-Column = Sequence[tuple[int, int]]
-"""What one unit of an unknown uses: pairs of a resource and an amount."""
+from stacklint.layout.tableau import Column, Restored, Tableau
 
 ROOT_CUTS = 12
 NODE_CUTS = 1
 """Rounds of cutting planes at the first linear program and at each later one."""
+
+TURNS_AFTER_CUTS = 40
+"""Cuts that take more pivots than this to work in are left out again: they cost more than they bring."""
+
+TURNS_AFTER_BRANCH = 400
+
+FEW = 60
+"""Programs of more unknowns than this are solved on a part of them, which grows by those that are missed."""
+
+GROWTH = 40
+"""So many at a time."""
+
+MOST_BROUGHT_IN = 1_500
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +45,13 @@ class Program:
 
 @dataclass(frozen=True, slots=True)
 class Best:
-    """``amounts`` of the unknowns and the value they come to. ``proven`` says that none are worth a step more."""
+    """``amounts`` of the unknowns and the value they come to. ``proven`` says that none are worth a step more,
+    ``utmost`` that none are worth more at all."""
 
     amounts: tuple[int, ...]
     value: int
     proven: bool
+    utmost: bool = False
 
 
 def maximise(program: Program, start: Sequence[int], work: int, step: int = 1) -> Best:
@@ -78,42 +90,120 @@ class _Search:
         self._order = sorted(order, key=lambda place: -program.weights[place])
 
     def run(self, work: int) -> Best:
-        """Best bound first; among equals the node with the fewest unknowns that are not whole, then the youngest."""
-        root = Tableau.of(self._program.columns, self._program.weights, self._program.limits)
-        root.raise_up()
-        nodes: list[tuple[int, int, int, Tableau]] = []
-        if self._cut(root, ROOT_CUTS):
-            nodes.append((-self._steps(root.bound), 0, 0, root))
-        spent, born = root.work, 0
+        root = self._root(work)
+        self._consider(root)
+        if root.work > work:
+            return self._ended(proven=False)
+        utmost = root.bound
+        proven = self._search(root, work)
+        if len(root.outside) < len(self._program.columns) and self._steps(utmost) > self._steps(self._value):
+            proven = self._complete(root) and self._search(root, work)
+        best = self._ended(proven or self._steps(self._value) >= self._steps(utmost))
+        return replace(best, utmost=self._value >= utmost)
+
+    def _root(self, work: int) -> Tableau:
+        """The linear program at its optimum. Of many unknowns it holds those that the optimum needs."""
+        program = self._program
+        count = len(program.columns)
+        chosen = range(0, count, -(-count // FEW))
+        root = Tableau.of(program.columns, program.weights, program.limits, chosen)
+        while root.raise_up(work) and len(root.outside) < count:
+            losses = self._losses(root)
+            missed = sorted((loss, place) for place, loss in losses.items() if loss < 0)
+            if not missed:
+                break
+            for _, place in missed[:GROWTH]:
+                root.add(place, program.columns[place], program.weights[place])
+            root.work += count
+        return root
+
+    def _losses(self, root: Tableau) -> dict[int, int]:
+        """What one of each unknown that the tableau lacks would cost, times the denominator."""
+        program = self._program
+        prices = root.prices(len(program.limits))
+        held = {*root.outside, *root.basis}
+        return {
+            place: sum(prices[resource] * used for resource, used in column) - program.weights[place] * root.denominator
+            for place, column in enumerate(program.columns)
+            if place not in held
+        }
+
+    def _complete(self, root: Tableau) -> bool:
+        """Bring in all unknowns that may stand in something better. False where they are too many.
+
+        An unknown whose loss alone takes the optimum of the linear program down to what is already in hand
+        stands in nothing better.
+        """
+        top = root.rows[0][-1]
+        wanted = [
+            place
+            for place, loss in self._losses(root).items()
+            if self._steps((top - loss) // root.denominator) > self._steps(self._value)
+        ]
+        if len(wanted) > MOST_BROUGHT_IN:
+            return False
+        for place in wanted:
+            root.add(place, self._program.columns[place], self._program.weights[place])
+        return True
+
+    def _search(self, root: Tableau, work: int) -> bool:
+        """Branch and bound: the best bound first; among equals the node with the fewest unknowns that are not
+        whole, then the youngest. True if the whole tree was searched."""
+        if not self._hopeful(root):
+            return True
+        node = self._cut(root, ROOT_CUTS) or root
+        nodes: list[tuple[int, int, int, Tableau]] = [(-self._steps(node.bound), 0, 0, node)]
+        spent, born, whole_tree = node.work, 0, True
         while nodes and -nodes[0][0] > self._steps(self._value):
             if spent > work:
-                return Best(self._best, self._value, proven=False)
+                return False
             node = heapq.heappop(nodes)[-1]
             place = node.fractional()
             if place is None:
                 continue
             for up in (False, True):
                 child = node.branch(place, up)
-                if self._cut(child, NODE_CUTS):
-                    born += 1
-                    heapq.heappush(nodes, (-self._steps(child.bound), child.fractions, -born, child))
+                restored = child.restore(TURNS_AFTER_BRANCH)
+                whole_tree = whole_tree and restored is not Restored.UNFINISHED
+                if restored is Restored.BEST and self._hopeful(child):
+                    grown = self._cut(child, NODE_CUTS)
+                    if grown is not None:
+                        born += 1
+                        heapq.heappush(nodes, (-self._steps(grown.bound), grown.fractions, -born, grown))
+                        child = grown
                 spent += child.work
-        return Best(self._best, self._value, proven=True)
+        return whole_tree
+
+    def _ended(self, proven: bool) -> Best:
+        return Best(self._best, self._value, proven)
+
+    def _hopeful(self, node: Tableau) -> bool:
+        """Can anything better come of a node that is at its optimum?"""
+        if self._steps(node.bound) > self._steps(self._value):
+            self._consider(node)
+        return self._steps(node.bound) > self._steps(self._value)
+
+    def _cut(self, node: Tableau, rounds: int) -> Tableau | None:
+        """The node with cuts worked in, as long as that goes quickly and something better may still come of it.
+        ``None`` where the cuts show that it holds no whole amounts."""
+        for _ in range(rounds):
+            tried = node.copy()
+            tried.work = node.work
+            if not tried.cut():
+                break
+            restored = tried.restore(TURNS_AFTER_CUTS)
+            if restored is Restored.UNFINISHED:
+                node.work = tried.work
+                break
+            if restored is Restored.NOTHING_ALLOWED:
+                return None
+            node = tried
+            if not self._hopeful(node):
+                break
+        return node
 
     def _steps(self, value: int) -> int:
         return value // self._step
-
-    def _cut(self, node: Tableau, rounds: int) -> bool:
-        """Bring the node to its optimum, with cuts. False where nothing better can come of it."""
-        for left in range(rounds, -1, -1):
-            if not node.restore() or self._steps(node.bound) <= self._steps(self._value):
-                return False
-            self._consider(node)
-            if self._steps(node.bound) <= self._steps(self._value):
-                return False
-            if not left or not node.cut():
-                break
-        return True
 
     def _consider(self, node: Tableau) -> None:
         """Round the node's amounts down, fill up what that leaves, and keep the outcome if it is better."""

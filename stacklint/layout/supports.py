@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -38,7 +39,7 @@ def supports_of(piece: Piece, lines: Sequence[StickerLine], sticker_width: float
     under = tuple(index for index, line in enumerate(lines) if first <= line.x <= last)
     if not under:
         return PieceSupports((), (), piece.length, piece.length)
-    spans = tuple(lines[right].x - lines[left].x for left, right in zip(under, under[1:], strict=False))
+    spans = tuple(lines[right].x - lines[left].x for left, right in itertools.pairwise(under))
     left_end = max(0.0, lines[under[0]].x - piece.start)
     right_end = max(0.0, piece.end - lines[under[-1]].x)
     return PieceSupports(under, spans, left_end, right_end)

@@ -3,8 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from enum import Enum
+
+Column = Sequence[tuple[int, int]]
+"""What one unit of an unknown uses: pairs of a resource and an amount."""
 
 MOST_CUTS_A_ROUND = 6
+
+
+class Restored(Enum):
+    """How a dual simplex ended: at the best point, at a proof that no point is allowed, or out of turns."""
+
+    BEST = "best"
+    NOTHING_ALLOWED = "nothing allowed"
+    UNFINISHED = "unfinished"
 
 
 class Tableau:
@@ -27,14 +39,45 @@ class Tableau:
         self._cuts = cuts
 
     @classmethod
-    def of(cls, columns: Sequence[Sequence[tuple[int, int]]], weights: Sequence[int], limits: Sequence[int]) -> Tableau:
+    def of(
+        cls,
+        columns: Sequence[Column],
+        weights: Sequence[int],
+        limits: Sequence[int],
+        chosen: Sequence[int],
+    ) -> Tableau:
+        """The tableau at nought, with the ``chosen`` of the program's unknowns."""
         count = len(columns)
-        rows = [[-weight for weight in weights] + [0]]
-        rows.extend([0] * count + [limit] for limit in limits)
-        for place, column in enumerate(columns):
-            for resource, used in column:
-                rows[resource + 1][place] = used
-        return cls(rows, [-1, *range(count, count + len(limits))], list(range(count)), count, set())
+        rows = [[-weights[place] for place in chosen] + [0]]
+        rows.extend([0] * len(chosen) + [limit] for limit in limits)
+        for entry, place in enumerate(chosen):
+            for resource, used in columns[place]:
+                rows[resource + 1][entry] = used
+        return cls(rows, [-1, *range(count, count + len(limits))], list(chosen), count, set())
+
+    def prices(self, resources: int) -> list[int]:
+        """What one more of each resource would bring, times the denominator."""
+        prices = [0] * resources
+        for place, unknown in enumerate(self.outside):
+            if self._count <= unknown < self._count + resources:
+                prices[unknown - self._count] = self.rows[0][place]
+        return prices
+
+    def add(self, unknown: int, column: Column, weight: int) -> None:
+        """Bring in an unknown of the program, at nought. No cuts or branches may have been added before."""
+        inside = {slack: place for place, slack in enumerate(self.basis)}
+        added = [0] * len(self.rows)
+        added[0] = -weight * self.denominator
+        for resource, used in column:
+            slack = self._count + resource
+            if slack in inside:
+                added[inside[slack]] += used * self.denominator
+                continue
+            entry = self.outside.index(slack)
+            for place, row in enumerate(self.rows):
+                added[place] += used * row[entry]
+        self.rows = [[*row[:-1], new, row[-1]] for row, new in zip(self.rows, added, strict=True)]
+        self.outside.append(unknown)
 
     @property
     def bound(self) -> int:
@@ -69,8 +112,7 @@ class Tableau:
 
     def branch(self, place: int, up: bool) -> Tableau:
         """A copy in which the unknown of a row is at most its value rounded down, or at least rounded up."""
-        rows = list(self.rows)
-        row = rows[place]
+        row = self.rows[place]
         floor = row[-1] // self.denominator
         if up:
             added = list(row)
@@ -78,8 +120,7 @@ class Tableau:
         else:
             added = [-entry for entry in row]
             added[-1] += floor * self.denominator
-        child = Tableau(rows, list(self.basis), list(self.outside), self._count, set(self._cuts))
-        child.denominator = self.denominator
+        child = self.copy()
         child.rows.append(added)
         child.basis.append(self._new_slack())
         return child
@@ -100,36 +141,44 @@ class Tableau:
             self._cuts.add(slack)
         return bool(parts)
 
-    def raise_up(self) -> None:
-        """Primal simplex from a tableau that is allowed. After a run of standstills the first column that
-        helps is taken instead of the steepest, which cannot go round in circles (R. Bland, 1977)."""
+    def raise_up(self, most: int) -> bool:
+        """Primal simplex from a tableau that is allowed. False if it is not done after working over ``most`` entries.
+
+        After a run of standstills the first column that helps is taken instead of the steepest, which cannot go
+        round in circles (R. Bland, 1977).
+        """
         standstill = 0
         while True:
-            objective = self.rows[0]
-            column = self._entering(objective, careful=standstill > 2 * len(self.rows))
+            column = self._entering(careful=standstill > 2 * len(self.rows))
             if column is None:
-                return
+                return True
+            if self.work > most:
+                return False
             place = self._leaving(column)
             standstill = standstill + 1 if not self.rows[place][-1] else 0
             self._pivot(place, column)
 
-    def restore(self) -> bool:
-        """Dual simplex, after rows were added. False where no amounts are left that are allowed."""
-        turns = 0
-        while True:
-            place = self._lowest(careful=turns > 20 * len(self.rows))
+    def restore(self, most: int) -> Restored:
+        """Dual simplex, after rows were added, for up to ``most`` turns."""
+        for _ in range(most):
+            place = self._lowest()
             if place is None:
-                break
+                self._drop_loose_cuts()
+                return Restored.BEST
             column = self._dual_entering(place)
             if column is None:
-                return False
+                return Restored.NOTHING_ALLOWED
             self._pivot(place, column)
-            turns += 1
-        self._drop_loose_cuts()
-        return True
+        return Restored.UNFINISHED
 
-    def _entering(self, objective: list[int], careful: bool) -> int | None:
-        outside = self.outside
+    def copy(self) -> Tableau:
+        """The same program at the same point. Rows are never changed in place, so both may hold them."""
+        copied = Tableau(list(self.rows), list(self.basis), list(self.outside), self._count, set(self._cuts))
+        copied.denominator = self.denominator
+        return copied
+
+    def _entering(self, careful: bool) -> int | None:
+        objective, outside = self.rows[0], self.outside
         if careful:
             helping = [place for place in range(len(outside)) if objective[place] < 0]
             return min(helping, key=outside.__getitem__, default=None)
@@ -150,15 +199,9 @@ class Tableau:
             raise ValueError("the program has no limit on one of its unknowns")
         return best
 
-    def _lowest(self, careful: bool) -> int | None:
-        best, least = None, 0
-        for place in range(1, len(self.rows)):
-            value = self.rows[place][-1]
-            if value >= 0:
-                continue
-            if best is None or (self.basis[place] < self.basis[best] if careful else value < least):
-                best, least = place, value
-        return best
+    def _lowest(self) -> int | None:
+        place = min(range(1, len(self.rows)), key=lambda place: self.rows[place][-1], default=0)
+        return place if place and self.rows[place][-1] < 0 else None
 
     def _dual_entering(self, place: int) -> int | None:
         row, objective, outside = self.rows[place], self.rows[0], self.outside

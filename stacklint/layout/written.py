@@ -96,7 +96,7 @@ def _chosen(
     lots = list(dict.fromkeys(lot for group in groups for lot in group))
     places = {lot: place for place, lot in enumerate(lots)}
     # Boards of one group may change places in a row: one order of them is enough.
-    ways = {tuple(sorted((places[lot] for lot in way))): way for way in product(*groups)}
+    ways = {tuple(sorted(places[lot] for lot in way)): way for way in product(*groups)}
     choices = sorted(ways.values(), key=lambda way: _worth(way, length))
     columns = [[*((places[lot], way.count(lot)) for lot in dict.fromkeys(way)), (len(lots), 1)] for way in choices]
     limits = [*(shelf.left(lot) for lot in lots), count]
