@@ -13,9 +13,9 @@ is not added: published moduli of wood come from bending tests and contain it (W
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
+from typing import NamedTuple
 
 SAME_PLACE = 1e-9
 """Supports closer than this (m) are one support; a support this far past an end still counts."""
@@ -28,8 +28,7 @@ MANY_SPANS = 0.00688417
 """The same of three equal spans, printed as 0.0069. Four and more equal spans sag less."""
 
 
-@dataclass(frozen=True, slots=True)
-class BeamResult:
+class BeamResult(NamedTuple):
     """A solved beam. Metres, newtons, newton metres.
 
     ``sags`` has one figure a span: its largest deflection below the supports, 0 where it only arches up.

@@ -7,9 +7,9 @@ Specification for Wood Construction (NDS) adjusts them. SI inside; the factors g
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from math import inf
+from typing import NamedTuple
 
 from stacklint.engineering import beam, bearing
 from stacklint.units import ONE_INCH, Unit
@@ -40,8 +40,7 @@ class Way(Enum):
     CRUSHING = "crushing"
 
 
-@dataclass(frozen=True, slots=True)
-class Strength:
+class Strength(NamedTuple):
     """Design values before adjustment, Pa, for the bearer's species group, grade and size class.
 
     ``wet_value``: tabulated for wet service already (Southern Pine timbers).
@@ -56,8 +55,7 @@ class Strength:
     size_in_value: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Allowable:
+class Allowable(NamedTuple):
     """Design values after adjustment, Pa. Crushing is before the bearing area factor, which goes by the pad."""
 
     bending: float
@@ -66,16 +64,14 @@ class Allowable:
     stiffness: float
 
 
-@dataclass(frozen=True, slots=True)
-class Pads:
+class Pads(NamedTuple):
     """What a bearer stands on: the middles of its pads along it, m from its left end, and their length along it."""
 
     places: tuple[float, ...]
     length: float
 
 
-@dataclass(frozen=True, slots=True)
-class BearerUse:
+class BearerUse(NamedTuple):
     """What a bearer carries and how.
 
     The shares of the design values and the elastic ``sag`` are ``None`` where no design value is known (steel, or
@@ -219,8 +215,7 @@ def use(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Forces:
+class _Forces(NamedTuple):
     moment: float
     shear: float
     sag: float

@@ -5,7 +5,7 @@ Wood is weakest across the grain and weaker still when wet. Stresses in Pa, leng
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.units import ONE_INCH
 
@@ -22,8 +22,7 @@ Wood Handbook Table 5-15 (memory). Drier wood loses 20%; the larger figure is us
 COOL, HOT = 20.0, 50.0
 
 
-@dataclass(frozen=True, slots=True)
-class BearingLimit:
+class BearingLimit(NamedTuple):
     """What wood bears across the grain, Pa.
 
     ``from_design_value`` is false where no design value was at hand and the strength of clear wood was reduced.

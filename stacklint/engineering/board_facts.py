@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 from stacklint.engineering import beam, creep
 from stacklint.engineering.facts import Board, Course, End, Joint, Span
@@ -19,16 +20,14 @@ _AT_END = 0.03
 """A board end within this (m) of the stack's end counts as lying at it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bend:
+class Bend(NamedTuple):
     """How the whole stack bends between its bearers: deflection with creep (m) at a place, and the bearers' spacing."""
 
     at: Callable[[float], float]
     span_at: Callable[[float], float]
 
 
-@dataclass(frozen=True, slots=True)
-class BoardFacts:
+class BoardFacts(NamedTuple):
     ends: tuple[End, ...]
     joints: tuple[Joint, ...]
     boards: tuple[Board, ...]

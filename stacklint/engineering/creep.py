@@ -5,8 +5,8 @@ The totals below are a judgement drawn from published figures, not a published t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 WET = 0.30
 """Moisture content from which wood counts as green: fibre saturation, 30% (Wood Handbook ch. 4, memory)."""
@@ -19,8 +19,7 @@ HOTTEST = 50.0
 """Degrees C beyond which neither creep nor stiffness has data here (Wood Handbook Table 5-15 ends there)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Creep:
+class Creep(NamedTuple):
     """What to multiply the elastic sag by: the low, the likely and the high figure.
 
     ``beyond_data`` is true where the wood is hotter than the data reach: the figures are then those of the
@@ -33,8 +32,7 @@ class Creep:
     beyond_data: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class _Totals:
+class _Totals(NamedTuple):
     """Total over elastic sag at room temperature."""
 
     low: float

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
+from typing import NamedTuple
 
 from stacklint.engineering import beam, bearers, bearing, creep, ground
 from stacklint.engineering.board_facts import Bend
@@ -30,19 +30,17 @@ _PAD_SPACING = 5 * ONE_FOOT
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """How the bearers stand: on pads of ``footprint`` m2 and ``along`` m, ``height`` high, ``count`` under each."""
+class Standing(NamedTuple):
+    """How the bearers stand: on pads of ``footprint`` m2 and ``along`` m, ``height`` high, ``under_each`` bearer."""
 
-    count: int
+    under_each: int
     footprint: float
     along: float
     height: float
     blocks: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Foundation:
+class Foundation(NamedTuple):
     lines: tuple[Line, ...]
     bearers: tuple[Bearer, ...]
     pads: tuple[Pad, ...]
@@ -237,10 +235,10 @@ def _pad_places(width: float, stands: Standing | None) -> bearers.Pads | None:
     if stands is None:
         return None
     half = stands.along / 2
-    if stands.count == 1:
+    if stands.under_each == 1:
         return bearers.Pads((width / 2,), stands.along)
-    step = (width - 2 * half) / (stands.count - 1)
-    return bearers.Pads(tuple(half + step * number for number in range(stands.count)), stands.along)
+    step = (width - 2 * half) / (stands.under_each - 1)
+    return bearers.Pads(tuple(half + step * number for number in range(stands.under_each)), stands.along)
 
 
 def _pad(

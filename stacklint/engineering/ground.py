@@ -5,9 +5,9 @@ Pa, m, N.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 from types import MappingProxyType
+from typing import NamedTuple
 
 from stacklint.plan.supports import Soil
 from stacklint.units import GRAVITY, ONE_INCH, ONE_POUND, Unit
@@ -28,8 +28,7 @@ _CHICAGO = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Bearing:
+class Bearing(NamedTuple):
     """What a kind of ground is presumed to bear, Pa; ``None`` where the ground is not what gives way."""
 
     pressure: float | None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.engineering import density, moisture, stiffness
 from stacklint.engineering.moisture import Moisture
@@ -19,8 +20,7 @@ TIMBER = 4.5 * ONE_INCH
 """Thickness from which a piece is a timber: nominal 5 in, which is sawn or dressed down to 4 1/2 in."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(NamedTuple):
     """One ``boards`` statement, as laid out. Sizes are those listed, taken as green; ``volume`` is of all its boards.
 
     ``stiffness`` is the modulus of elasticity (Pa) at the present moisture and temperature.

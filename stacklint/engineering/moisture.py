@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.plan.boards import Boards, MoistureWord
 from stacklint.plan.node import Quantity
 from stacklint.tables.wood import Wood
 
 
-@dataclass(frozen=True, slots=True)
-class Moisture:
+class Moisture(NamedTuple):
     """A moisture content as a share of the oven-dry mass, with the range that it may lie in.
 
     ``stated`` is false where the plan says nothing, and green is taken. ``words`` is how a person would say it.

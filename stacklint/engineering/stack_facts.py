@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 from stacklint.engineering import board_facts, foundation_facts, shelter_facts, times, wind
 from stacklint.engineering.facts import Group, StackFacts, Statement
@@ -28,8 +27,7 @@ _AIRLESS = frozenset({PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE,
 _OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
 
 
-@dataclass(frozen=True, slots=True)
-class Gathered:
+class Gathered(NamedTuple):
     """The facts of a stack and what had to be assumed for them."""
 
     facts: StackFacts

@@ -7,9 +7,9 @@ do not know a site's weather.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from math import log
+from typing import NamedTuple
 
 from stacklint.tables import woods
 from stacklint.tables.rows import Row, read
@@ -27,8 +27,7 @@ AIR_EQUILIBRIUM = 0.12
 KILN_END, KILN_TURN = 0.06, 0.20
 
 
-@dataclass(frozen=True, slots=True)
-class DryingTime:
+class DryingTime(NamedTuple):
     """A range of drying time, s. ``method`` says in words how it was got from the published row."""
 
     low: float

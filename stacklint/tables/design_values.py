@@ -7,10 +7,10 @@ whether it was read. How they are adjusted for wet service, size and load durati
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from stacklint.tables.rows import Row, read
 from stacklint.tables.wood import Wood
@@ -43,8 +43,7 @@ class Size(Enum):
     TIMBER = "timber"
 
 
-@dataclass(frozen=True, slots=True)
-class DesignValues:
+class DesignValues(NamedTuple):
     """Tabulated values, Pa.
 
     ``wet_value``: tabulated for wet service already. ``size_in_value``: bending is tabulated for each width.
@@ -68,8 +67,7 @@ class DesignValues:
         return f"{_IN_WORDS.get(self.group, self.group.value)} {self.grade}"
 
 
-@dataclass(frozen=True, slots=True)
-class GroupChoice:
+class GroupChoice(NamedTuple):
     """The group whose design values a wood takes; ``exact`` is false where the group only stands in for its own."""
 
     group: SpeciesGroup

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from stacklint.tables.rows import Row, number, read
 from stacklint.tables.spelling import best, likeness, plain
@@ -31,8 +31,7 @@ _REGIONS = MappingProxyType(
 _COUNTRIES = MappingProxyType({"United States": ("USA", "US"), "United Kingdom": ("UK", "Great Britain")})
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceMonth:
+class PlaceMonth(NamedTuple):
     """Mean temperature (degrees Celsius) and relative humidity (a share) of a month; ``None`` where unknown."""
 
     temperature: float | None
@@ -41,8 +40,7 @@ class PlaceMonth:
     memory: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """A place of the climate table. ``months`` are January to December, ``None`` where the table has no row."""
 
     name: str

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 
 class Trait(Enum):
@@ -14,16 +14,14 @@ class Trait(Enum):
     STAIN = "stain"
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
+class Origin(NamedTuple):
     """Where figures come from. ``memory`` is true where they were recalled and not read."""
 
     source: str
     memory: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Wood:
+class Wood(NamedTuple):
     """A wood: shares are of the oven-dry mass (moisture) or of the green size (shrinkage); stresses in Pa.
 
     ``sg_green`` is oven-dry mass over green volume, relative to water. ``moe_green`` and ``moe_dry`` (at 12%
@@ -74,8 +72,7 @@ class Wood:
         return sum(known) / len(known)
 
 
-@dataclass(frozen=True, slots=True)
-class MissingFigures:
+class MissingFigures(NamedTuple):
     """A described wood that cannot be reckoned with: what it lacks, in words."""
 
     name: str
