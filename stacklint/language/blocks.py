@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 
 from stacklint.language.complaints import complain, quote
 from stacklint.language.line import Line, Log, tokens_of, words_of
@@ -16,6 +17,7 @@ from stacklint.plan.yard import Kiln, Site, WoodStatement
 from stacklint.where import Where
 
 _USE = "USE"
+_UNMARKED = re.compile(r"[\"“”]")
 _POSITION = frozenset({"COMMA", "LENGTH", "FIGURE"})
 """What a further position after ``at`` is written with; it means nothing if the first cannot be read."""
 
@@ -88,7 +90,8 @@ class Blocks:
                 line.stack = self.blocks[-1].stack if self.blocks else None
                 rest = _cut(line, tokens[cut - 1], tokens[cut])
                 tokens = tokens[: cut - 1]
-            self._read(line, tokens)
+            if tokens:
+                self._read(line, tokens)
 
     def _read(self, line: Line, tokens: list[Token]) -> None:
         line.start, line.end = tokens[0].start_pos, tokens[-1].end_pos
@@ -169,7 +172,8 @@ class Blocks:
         """Opens a block whose own line is faulty, so that its statements are read all the same."""
         named = [token for token in tokens[1:] if token.type == "STRING"] or tokens[1:2]
         where = line.at(named[0]) if named else line.whole()
-        name = Name(where=where, text=words_of(named[0]) if named else kind.value)
+        said = _UNMARKED.sub("", words_of(named[0])) if named else ""
+        name = Name(where=where, text=said or kind.value)
         block = Block(kind, name, line.whole(), {})
         block.faulty.add(kind.value)
         self.blocks.append(block)

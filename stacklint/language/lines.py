@@ -11,7 +11,7 @@ MOST_LINES = 100_000
 LONGEST = 20_000
 """Characters in a logical line. A statement of a thousand positions has fewer."""
 
-_BEFORE_COMMENT = re.compile(r'(?:[^"“#]|(?<=[\d¼½¾⅛⅜⅝⅞])""?|"[^"\n]*"|“[^"”\n]*["”])*+')
+_BEFORE_COMMENT = re.compile(r'(?:[^"“#]|(?<=[\d¼½¾⅛⅜⅝⅞])""?|["“][^"“”\n]*["”])*+')
 """A mark right behind a figure means inches; elsewhere it opens a name, in which # is a character like others."""
 
 

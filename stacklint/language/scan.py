@@ -70,7 +70,7 @@ _TOKEN = re.compile(
     r"|(?P<decimal_comma>\d+,\d{1,2}(?![\d,]))"
     r"|(?P<ratio>\d+(?:\.\d+)?(?:[ \t]+in[ \t]+|:)\d+(?:\.\d+)?(?=[ \t]*(?:[,#\n]|$)))"
     rf"|(?P<figure>[-−]?(?:{_FIGURE}))"
-    r'|(?P<string>"[^"\n\x00-\x1f\x7f]*"|“[^”"\n\x00-\x1f\x7f]*[”"])'
+    r'|(?P<string>["“][^"“”\n\x00-\x1f\x7f]*["”])'
     r"|(?P<mark>[,:+/×])"
     r"|(?P<other>\"[^\n]*|“[^\n]*|.))"
 )

@@ -203,6 +203,13 @@ def test_a_comma_before_a_new_statement_is_the_fault_and_both_statements_are_rea
     assert pile_of(result).wind is not None
 
 
+def test_a_comma_on_a_line_of_its_own_is_one_fault_and_the_next_statement_is_read() -> None:
+    result = in_pile(",\nwind across")
+    (fault,) = result.faults
+    assert fault.where[1:] == (2, 1, 2, 2)
+    assert pile_of(result).wind is not None
+
+
 @pytest.mark.parametrize(
     ("statement", "columns", "found", "limit"),
     [

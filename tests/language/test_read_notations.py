@@ -302,3 +302,9 @@ def test_what_could_mean_two_things_is_refused_with_a_plain_way_to_say_it(
     assert told in fault.message
     assert way_out in fault.instead
     assert fault.stack == "B2"
+
+
+@pytest.mark.parametrize("said", ['"row 3"', "“row 3”", '“row 3"', '"  row   3 "'])
+def test_a_name_may_stand_in_straight_or_curly_marks(said: str) -> None:
+    spot = stack_with(f"spot {said}").spot
+    assert spot is not None and spot.text == "row 3"
