@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.engineering.facts import StackFacts
 from stacklint.faults import Assumption
@@ -12,8 +12,7 @@ from stacklint.plan.stack import Stack, Waiver
 from stacklint.units import System
 
 
-@dataclass(frozen=True, slots=True)
-class CheckedStack:
+class CheckedStack(NamedTuple):
     """One stack. ``arrangement`` and ``facts`` are ``None`` where faults of the text stood in the way."""
 
     stack: Stack
@@ -21,16 +20,14 @@ class CheckedStack:
     facts: StackFacts | None
 
 
-@dataclass(frozen=True, slots=True)
-class Waived:
+class Waived(NamedTuple):
     """A finding that a ``waive`` statement keeps silent."""
 
     finding: Finding
     waiver: Waiver
 
 
-@dataclass(frozen=True, slots=True)
-class CheckedPlan:
+class CheckedPlan(NamedTuple):
     """One text, checked. ``findings`` stand in the order of their places in the text."""
 
     path: str

@@ -6,8 +6,8 @@ them as to everything else.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from stacklint.units import Dimension
 from stacklint.where import Where
@@ -25,16 +25,14 @@ class FaultKind(Enum):
     NAME_USED_TWICE = "name-used-twice"
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """A value in the SI unit of its dimension (temperature in degrees Celsius)."""
 
     value: float
     dimension: Dimension
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One fault: what is wrong, where, and what to write instead; the figures where there are any."""
 
     kind: FaultKind
@@ -46,8 +44,7 @@ class Fault:
     limit: Measure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Assumption:
+class Assumption(NamedTuple):
     """Something the plan left out and what was taken in its stead, as one sentence."""
 
     where: Where

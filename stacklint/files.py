@@ -11,9 +11,8 @@ import os
 import stat
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from stacklint.language import UsedText, UseRefused, UseText
@@ -28,16 +27,14 @@ _MISSING = "there is no such file or folder"
 _VERSION_CONTROL = (".git", ".hg", ".svn")
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(NamedTuple):
     """Why a file could not be read, as a sentence's end: *b2.stackplan: there is no such file*."""
 
     path: str
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class PlanFile:
+class PlanFile(NamedTuple):
     """A plan that was read. ``path`` is shown to people; ``folder`` and ``root`` are resolved."""
 
     path: str

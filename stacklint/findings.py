@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from stacklint.faults import Measure
 from stacklint.where import Where
@@ -34,8 +34,7 @@ class Part(Enum):
     SIDES = "sides"
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """A faulty place on the stack: a part, the courses it spans and its stretch along the stack in metres."""
 
     part: Part
@@ -45,8 +44,7 @@ class Mark:
     end: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One thing that a rule says of one place of a plan.
 
     ``more`` counts the other places on the same line of the plan of which the same would be said; the

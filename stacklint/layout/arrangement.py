@@ -8,6 +8,7 @@ that a stack of a thousand boards is a few objects.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.faults import Assumption, Fault
 from stacklint.units import ONE_INCH
@@ -18,8 +19,7 @@ FILL_TOLERANCE = 3 * ONE_INCH
 meet in a joint when the gap between them is no wider (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One board in a row. ``label`` names its ``boards`` statement; ``width`` is the mean for random widths."""
 
     label: str
@@ -33,8 +33,7 @@ class Piece:
         return self.start + self.length
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """Boards end to end, from left to right."""
 
     pieces: tuple[Piece, ...]
@@ -89,8 +88,7 @@ class CourseRun:
         return min(piece.thickness for run in self.rows for piece in run.row.pieces)
 
 
-@dataclass(frozen=True, slots=True)
-class StickerLine:
+class StickerLine(NamedTuple):
     """Stickers one over the other through all courses, at ``x``.
 
     ``bearer`` is the index of the bearer it stands on, ``None`` where it stands on none; ``off`` is the
@@ -121,8 +119,7 @@ class RowPattern:
     fills: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Arrangement:
+class Arrangement(NamedTuple):
     """A laid-out stack.
 
     ``unpaired`` boards stand in rows that do not fill the stack's length; ``left_over`` boards stand in

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.faults import Assumption, Fault
 from stacklint.layout.arrangement import StickerLine
@@ -14,8 +15,7 @@ from stacklint.plan.supports import BearerKind, Bearers, Stickers
 from stacklint.units import ONE_INCH, System
 
 
-@dataclass(frozen=True, slots=True)
-class _Usual:
+class _Usual(NamedTuple):
     """What is taken where a plan is silent, in figures that its system of units would use."""
 
     thickness: float
@@ -39,8 +39,7 @@ _WITH_A_FLOOR = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class StickerSet:
+class StickerSet(NamedTuple):
     """Where the stickers stand and their size; no ``places`` where boards are piled solid."""
 
     places: tuple[float, ...]
@@ -50,8 +49,7 @@ class StickerSet:
     length: float
 
 
-@dataclass(frozen=True, slots=True)
-class BearerSet:
+class BearerSet(NamedTuple):
     """Where the bearers stand and their section; ``whole_floor`` where the stack rests everywhere."""
 
     places: tuple[float, ...]

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stacklint.layout.arrangement import CourseRun, Row, RowRun
+from stacklint.layout.supports import TOUCH
 from stacklint.where import Where
-
-_NEAR = 1e-6
 
 
 class CourseLayer:
@@ -45,7 +44,7 @@ class CourseLayer:
 
     def room_for(self, row: Row) -> int:
         """How many more of these rows the course that is being laid takes."""
-        return int((self._width + self._gap - self._taken + _NEAR) / (row.width + self._gap))
+        return int((self._width + self._gap - self._taken + TOUCH) / (row.width + self._gap))
 
     def room_beside(self, row: Row) -> int:
         """The same, but none where no course of this thickness is being laid."""

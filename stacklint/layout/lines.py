@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.faults import Fault, FaultKind, Measure
 from stacklint.layout.arrangement import StickerLine
@@ -14,8 +14,7 @@ from stacklint.show import show
 from stacklint.units import LENGTH, System
 
 
-@dataclass(frozen=True, slots=True)
-class Lines:
+class Lines(NamedTuple):
     """What is to stand across a stack of ``length``: ``what`` names it, each is ``width`` wide along the stack."""
 
     what: str
@@ -37,7 +36,7 @@ def spaced(length: float, spacing: float, from_ends: float) -> tuple[float, ...]
 
 
 def counted(length: float, count: int, from_ends: float) -> tuple[float, ...]:
-    """``count`` lines evenly between ``from_ends`` and the same distance from the other end; one alone at mid length."""
+    """``count`` lines evenly between ``from_ends`` and that far from the other end; one alone at mid length."""
     if count == 1:
         return (length / 2,)
     step = (length - 2 * from_ends) / (count - 1)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.layout.arrangement import FILL_TOLERANCE, RowPattern
 from stacklint.layout.matching import UNIT, match
@@ -11,8 +11,7 @@ from stacklint.layout.shelf import LotRows, Shelf
 from stacklint.layout.stock import Lot
 
 
-@dataclass(frozen=True, slots=True)
-class Paired:
+class Paired(NamedTuple):
     """The rows of the boards of one thickness.
 
     ``overlong`` rows are single boards longer than the stack, ``full`` rows fill it, ``short`` rows do not.

@@ -80,15 +80,21 @@ def _gaps(lots: tuple[Lot, ...], slack: float, lines: tuple[float, ...]) -> tupl
     end = 0.0
     for lot in lots[:-2]:
         end += lot.length
-        place = bisect_left(lines, end)
-        gap = min(slack, 2 * (lines[place] - end)) if place < len(lines) else 0.0
-        if place and end - lines[place - 1] < abs(lines[place] - end - gap / 2 if place < len(lines) else slack):
-            gap = 0.0
+        gap = _gap_to_line(end, slack, lines)
         gaps.append(gap)
         slack -= gap
         end += gap
-    gaps.append(slack)
-    return tuple(gaps)
+    return (*gaps, slack)
+
+
+def _gap_to_line(end: float, most: float, lines: tuple[float, ...]) -> float:
+    """The gap after a board's ``end`` that brings the joint nearer to a line; 0 where none does."""
+    place = bisect_left(lines, end)
+    if place == len(lines):
+        return 0.0
+    gap = min(most, 2 * (lines[place] - end))
+    middle = end + gap / 2
+    return gap if abs(nearest(middle, lines) - middle) < abs(nearest(end, lines) - end) else 0.0
 
 
 def _short_row(lots: tuple[Lot, ...], length: float, lines: tuple[float, ...]) -> Row:

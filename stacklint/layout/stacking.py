@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from stacklint.faults import Assumption, Fault, FaultKind, Measure
 from stacklint.layout.arrangement import Arrangement, Odd, RowPattern
@@ -28,8 +29,7 @@ USUAL_WIDTH_METRIC = 1.2
 """Width of a stack whose plan gives no size (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Size:
+class _Size(NamedTuple):
     length: float
     width: float
 
@@ -61,8 +61,8 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
     room = Room(size.length, max(0.0, size.width - flue), gap, stickers.places, system)
     if stack.courses:
         whole, complete = "boards" not in stack.faulty, "course" not in stack.faulty
-        size_known = size.width if stack.size is not None else float("inf")
-        faults.extend(WrittenCheck(stack.courses, by_label, room, size_known, flue, whole, complete).faults())
+        widest = size.width if stack.size is not None else math.inf
+        faults.extend(WrittenCheck(stack.courses, by_label, room, widest, flue, whole, complete).faults())
     boards = _Boards(stack, lots, by_label, room)
     boards.lay(faults)
     if not boards.proven:
@@ -86,7 +86,7 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
         unpaired=_unpaired(boards.laid, size.length),
         left_over=boards.left_over,
         assumptions=tuple(assumptions),
-        faults=tuple(replace(fault, stack=stack.name.text) for fault in faults),
+        faults=tuple(fault._replace(stack=stack.name.text) for fault in faults),
     )
 
 

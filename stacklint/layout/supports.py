@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.layout.arrangement import Piece, StickerLine
 
@@ -12,8 +12,7 @@ TOUCH = 1e-6
 """Two places nearer to each other than this (in metres) are one."""
 
 
-@dataclass(frozen=True, slots=True)
-class PieceSupports:
+class PieceSupports(NamedTuple):
     """The supports of one board.
 
     ``lines`` are the indices of the sticker lines under it, from left to right; ``spans`` the distances

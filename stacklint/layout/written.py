@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import prod
+from typing import NamedTuple
 
 from stacklint.faults import Fault, FaultKind, Measure
 from stacklint.layout.laying import CourseLayer
@@ -27,8 +27,7 @@ WORK = 500_000
 LotsByLabel = Mapping[str, Sequence[Lot]]
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """The stack's length and clear width, the gap between rows and the sticker lines."""
 
     length: float
@@ -144,8 +143,7 @@ def _dealt(queue: list[LotRows], count: int, courses: int) -> list[tuple[LotRows
     return dealt
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenCheck:
+class WrittenCheck(NamedTuple):
     """Finds what cannot be in the written courses. ``all_boards`` and ``all_courses`` are false where a
     ``boards`` or ``course`` statement could not be read: what then seems to be missing may be in it."""
 

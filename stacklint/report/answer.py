@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan
 from stacklint.files import Trouble
@@ -11,16 +11,14 @@ from stacklint.findings import Level
 from stacklint.rulebook import RuleBook
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """A checked plan and the rule book that judged it, house rules included."""
 
     checked: CheckedPlan
     book: RuleBook
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(NamedTuple):
     """All that one run has to tell. ``troubles`` are the files that could not be read."""
 
     plans: tuple[Answer, ...]

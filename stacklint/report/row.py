@@ -31,8 +31,7 @@ class Cell(NamedTuple):
 AIR = Cell(" ", Ink.AIR)
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """Maps the stack's length onto cells: ``cells`` for the stack, ``margin`` free ones at either end."""
 
     length: float

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from types import MappingProxyType
+from typing import NamedTuple
 
 from stacklint.data import folder
 from stacklint.rulebook.assemble import assembled, changed
@@ -17,8 +18,7 @@ from stacklint.rulebook.written import RuleFault
 from stacklint.where import Where
 
 
-@dataclass(frozen=True, slots=True)
-class Skipped:
+class Skipped(NamedTuple):
     """A rule that house rules leave out, and why."""
 
     rule: Rule
@@ -63,8 +63,7 @@ class RuleBook:
         return next(iter(nearest(name, self.names, 1)), None)
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """A rule book, and what could not be taken of the texts that it was loaded from."""
 
     book: RuleBook

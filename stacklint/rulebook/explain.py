@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from stacklint.findings import Level
 from stacklint.rulebook.rule import Limit, Rule
@@ -11,16 +11,14 @@ from stacklint.units import NUMBER, System
 from stacklint.where import Where
 
 
-@dataclass(frozen=True, slots=True)
-class LevelExplained:
+class LevelExplained(NamedTuple):
     """A level and what must hold for it, as the rule file puts it."""
 
     level: Level
     when: str
 
 
-@dataclass(frozen=True, slots=True)
-class LimitExplained:
+class LimitExplained(NamedTuple):
     """A limit: its name, its value in the reader's units, its source.
 
     ``memory`` if the figure is recalled, not read in its source; ``changed`` if house rules set it.
@@ -33,8 +31,7 @@ class LimitExplained:
     changed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(NamedTuple):
     """A rule in parts. ``each`` and ``where`` say what it goes through and which of it counts."""
 
     name: str

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from stacklint.where import Where
 
 
-@dataclass(frozen=True, slots=True)
-class RuleFault:
+class RuleFault(NamedTuple):
     """What a rule text says that cannot be taken: what is wrong, where, and what to write instead."""
 
     where: Where
