@@ -160,7 +160,8 @@ def foundation(
     where = stack.bearers.where if stack.bearers is not None else stack.name.where
     shares = bearers.stack_loads(load * GRAVITY, arrangement.bearers, 0.0, arrangement.length)
     values = None
-    if kind is BearerKind.TIMBER:
+    unknown = stack.bearers is not None and stack.bearers.wood is not None and wood is None
+    if kind is BearerKind.TIMBER and not unknown:
         values = design_values.for_section(wood, arrangement.bearer_width, arrangement.bearer_depth)
     section = _section(stack, arrangement, wood, kind)
     facts, pads = [], []

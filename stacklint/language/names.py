@@ -76,9 +76,10 @@ class Lookup:
         for boards in stack.boards:
             if not self._knows(boards.wood, name):
                 yield "boards"
-        for keyword, part in (("stickers", stack.stickers), ("bearers", stack.bearers)):
-            if part is not None and part.wood is not None and not self._knows(part.wood, name):
-                yield keyword
+        # Stickers and bearers of an unknown wood still stand where they are said to.
+        for part in (stack.stickers, stack.bearers):
+            if part is not None and part.wood is not None:
+                self._knows(part.wood, name)
         if stack.place is not None and stack.place.site is not None:
             site = stack.place.site
             if site.text not in self.sites:

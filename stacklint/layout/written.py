@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from itertools import product
-from math import prod
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations_with_replacement, product
+from math import comb, prod
 from typing import NamedTuple
 
 from stacklint.faults import Fault, FaultKind, Measure
@@ -79,7 +79,7 @@ def lay_written(
 def _taken(groups: Sequence[Sequence[Lot]], count: int, shelf: Shelf, room: Room) -> tuple[LotRows, ...]:
     """The boards of so many rows. Where groups come in several lengths, as many rows as can be fill the stack."""
     taken: list[LotRows] = []
-    if 1 < prod(len(group) for group in groups) <= MOST_CHOICES:
+    if any(len(group) > 1 for group in groups) and _number_of_ways(groups) <= MOST_CHOICES:
         for lots, number in _chosen(groups, count, shelf, room.length):
             rows = shelf.take(lots, number)
             count -= rows
@@ -94,9 +94,7 @@ def _chosen(
     """Which lots stand in the rows: rows that fill come first, then the longest that are not too long."""
     lots = list(dict.fromkeys(lot for group in groups for lot in group))
     places = {lot: place for place, lot in enumerate(lots)}
-    # Boards of one group may change places in a row: one order of them is enough.
-    ways = {tuple(sorted(places[lot] for lot in way)): way for way in product(*groups)}
-    choices = sorted(ways.values(), key=lambda way: _worth(way, length))
+    choices = sorted(_ways(groups), key=lambda way: _worth(way, length))
     columns = [[*((places[lot], way.count(lot)) for lot in dict.fromkeys(way)), (len(lots), 1)] for way in choices]
     limits = [*(shelf.left(lot) for lot in lots), count]
     filling = sum(fills(sum(lot.length for lot in way), length) for way in choices)
@@ -109,6 +107,30 @@ def _chosen(
         amounts[:filling] = maximise(full, start, WORK).amounts
     fill_up(program, amounts, range(len(choices)))
     return [(way, amount) for way, amount in zip(choices, amounts, strict=True) if amount]
+
+
+def _number_of_ways(groups: Sequence[Sequence[Lot]]) -> int:
+    return prod(comb(len(group) + len(slots) - 1, len(slots)) for group, slots in _alike(groups))
+
+
+def _ways(groups: Sequence[Sequence[Lot]]) -> Iterator[tuple[Lot, ...]]:
+    """Each choice of a lot for each board of a row; boards of one group in one order only, as they may change places."""
+    alike = _alike(groups)
+    for picked in product(*(combinations_with_replacement(group, len(slots)) for group, slots in alike)):
+        way = {
+            slot: lot
+            for (_, slots), lots in zip(alike, picked, strict=True)
+            for slot, lot in zip(slots, lots, strict=True)
+        }
+        yield tuple(way[slot] for slot in range(len(groups)))
+
+
+def _alike(groups: Sequence[Sequence[Lot]]) -> list[tuple[Sequence[Lot], list[int]]]:
+    """The groups that a row is laid of, each once, with the places of its boards in the row."""
+    found: dict[int, tuple[Sequence[Lot], list[int]]] = {}
+    for slot, group in enumerate(groups):
+        found.setdefault(id(group), (group, []))[1].append(slot)
+    return list(found.values())
 
 
 def _worth(way: tuple[Lot, ...], length: float) -> tuple[int, float]:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from stacklint.faults import FaultKind
 from stacklint.layout import arrange
+from stacklint.layout.rows import fills
 from stacklint.plan.stack import StackSize
 from stacklint.units import ONE_FOOT, ONE_INCH
 
@@ -140,6 +141,14 @@ def test_boards_of_several_lengths_are_chosen_so_that_rows_fill(yard):
         for rows in course.rows:
             lengths[tuple(round(piece.length / ONE_FOOT) for piece in rows.row.pieces)] += rows.count * course.count
     assert {tuple(sorted(pair)) for pair in lengths} == {(6, 10), (7, 9), (8, 8)}
+
+
+def test_rows_of_three_boards_of_many_lengths_are_filled_too(yard):
+    """Thirteen lengths from 2 to 14 ft, six of each: 2 + 2 + 12, 3 + 3 + 10, 4 + 5 + 7 ft and so on."""
+    stack = yard.stack(yard.boards("a", 78, (2, 14)), courses=(yard.course(1, 1, (8, "a + a + a")),))
+    (course, *_) = arrange(stack).courses
+    assert sum(rows.count for rows in course.rows) == 8
+    assert all(fills(sum(piece.length for piece in rows.row.pieces), 16 * ONE_FOOT) for rows in course.rows)
 
 
 def test_a_million_courses_are_laid_as_far_as_the_boards_go(yard):
