@@ -45,7 +45,7 @@ def match(counts: Mapping[int, int], low: int, high: int) -> Matching:
         proven = proven and part_proven
         rows.extend(Rows(_lengths(pattern), amount) for pattern, amount in zip(part, amounts, strict=True) if amount)
     if not complete:
-        proven = _takes_all(rows, counts)
+        proven = _takes_all(rows, counts, high)
     rows.sort(key=lambda row: row.lengths, reverse=True)
     return Matching(tuple(rows), proven)
 
@@ -103,6 +103,7 @@ def _most(part: Sequence[Pattern], counts: Mapping[int, int]) -> tuple[Sequence[
     return maximise(fewest_joints, most.amounts, WORK // 4).amounts, most.proven
 
 
-def _takes_all(rows: Sequence[Rows], counts: Mapping[int, int]) -> bool:
-    """Do the rows hold every board there is? Nothing can then be better, whatever was not listed."""
-    return sum(len(row.lengths) * row.count for row in rows) == sum(counts.values())
+def _takes_all(rows: Sequence[Rows], counts: Mapping[int, int], high: int) -> bool:
+    """Do the rows hold every board that is not too long? Nothing can then be better, whatever was not listed."""
+    fit = sum(count for length, count in counts.items() if length <= high)
+    return sum(len(row.lengths) * row.count for row in rows) == fit

@@ -114,14 +114,12 @@ def _number_of_ways(groups: Sequence[Sequence[Lot]]) -> int:
 
 
 def _ways(groups: Sequence[Sequence[Lot]]) -> Iterator[tuple[Lot, ...]]:
-    """Each choice of a lot for each board of a row; boards of one group in one order only, as they may change places."""
+    """Each choice of a lot for each board of a row; boards of one group, which may change places, in one order."""
     alike = _alike(groups)
     for picked in product(*(combinations_with_replacement(group, len(slots)) for group, slots in alike)):
-        way = {
-            slot: lot
-            for (_, slots), lots in zip(alike, picked, strict=True)
-            for slot, lot in zip(slots, lots, strict=True)
-        }
+        way: dict[int, Lot] = {}
+        for (_, slots), lots in zip(alike, picked, strict=True):
+            way.update(zip(slots, lots, strict=True))
         yield tuple(way[slot] for slot in range(len(groups)))
 
 

@@ -1,7 +1,5 @@
 """The drawing of a stack's side shows what stands where, and the letter of a finding where it is faulty."""
 
-import dataclasses
-
 import pytest
 
 from stacklint.checked import CheckedStack
@@ -136,7 +134,7 @@ def test_side_cloth_hangs_at_both_ends_of_every_course(yard):
 
 
 def test_a_stack_on_a_floor_has_no_bearers(yard):
-    laid = dataclasses.replace(yard.arranged(4), whole_floor=True, bearers=())
+    laid = yard.arranged(4)._replace(whole_floor=True, bearers=())
     labels = [label for label, _, _ in drawn(yard, laid=laid, bearers=None)]
     assert labels[-2:] == ["floor", ""]
     pallets = [label for label, _, _ in drawn(yard, laid=laid, bearers=Bearers(kind=BearerKind.PALLETS))]
@@ -144,7 +142,7 @@ def test_a_stack_on_a_floor_has_no_bearers(yard):
 
 
 def test_boards_piled_solid_have_no_stickers_between_them(yard):
-    laid = dataclasses.replace(yard.arranged(4), sticker_lines=(), sticker_thickness=0.0)
+    laid = yard.arranged(4)._replace(sticker_lines=(), sticker_thickness=0.0)
     labels = [label for label, _, _ in drawn(yard, laid=laid)]
     assert labels[:4] == ["4", "3", "2", "1"]
 
