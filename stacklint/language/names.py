@@ -110,7 +110,7 @@ class Lookup:
 
 
 def folded(name: str) -> str:
-    """A wood's name as it is compared: letter case, hyphens and plural apart."""
+    """A wood's name as it is compared: letter case and hyphens apart."""
     return " ".join(name.lower().replace("-", " ").split())
 
 

@@ -1,4 +1,4 @@
-"""How long reading takes: the grammar once, then a plan of 25 lines.
+"""How long reading takes: the parser once, then a plan of 25 lines.
 
 Run by hand: ``python tests/bench/bench_language.py``. Times are of the processor, the best of many.
 """
@@ -50,15 +50,15 @@ def milliseconds(work: Callable[[], object], rounds: int) -> float:
 def main() -> None:
     from stacklint.language import parse, read
 
-    def grammar() -> None:
+    def parser() -> None:
         parse._parser.cache_clear()
         parse._parser()
 
-    print(f"grammar, the first time: {milliseconds(grammar, 1):6.1f} ms")
-    print(f"grammar, again:          {milliseconds(grammar, 10):6.1f} ms")
+    print(f"the parser, the first time: {milliseconds(parser, 1):6.1f} ms")
+    print(f"the parser, again:          {milliseconds(parser, 10):6.1f} ms")
     today = datetime.date(2026, 6, 1)
     assert not read(PLAN, today=today).faults
-    print(f"a plan of 25 lines:      {milliseconds(lambda: read(PLAN, today=today), 200):6.2f} ms")
+    print(f"a plan of 25 lines:        {milliseconds(lambda: read(PLAN, today=today), 200):6.2f} ms")
 
 
 if __name__ == "__main__":
