@@ -48,12 +48,17 @@ class Row(NamedTuple):
 
     @property
     def joints(self) -> tuple[float, ...]:
-        """Where two boards meet end to end: the middle of the gap between them.
+        """Where two boards meet end to end: the middle of the gap between them."""
+        return tuple((left.end + right.start) / 2 for left, right in self.meetings)
+
+    @property
+    def meetings(self) -> tuple[tuple[Piece, Piece], ...]:
+        """The boards on both sides of each joint, in the order of ``joints``.
 
         Boards of a short row that stand further apart than ``FILL_TOLERANCE`` do not meet.
         """
         return tuple(
-            (left.end + right.start) / 2
+            (left, right)
             for left, right in zip(self.pieces, self.pieces[1:], strict=False)
             if right.start - left.end <= FILL_TOLERANCE + 1e-6
         )

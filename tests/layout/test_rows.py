@@ -84,3 +84,11 @@ def test_a_row_a_little_too_long_butts_its_boards_together():
     assert row.pieces[1].start == row.pieces[0].end
     assert row.pieces[0].start == 0
     assert row.length == pytest.approx(LONG + 2 * ONE_INCH)
+
+
+def test_boards_that_stand_apart_do_not_meet_but_those_beside_them_do():
+    """6 ft, a foot of air to the line at 7 ft, then 5 ft and 4 ft that butt: one joint, of the last two boards."""
+    row = best_row(lots(6, 5, 4), LONG, tuple(x * ONE_FOOT for x in (0, 7, 16)))
+    assert feet(piece.start for piece in row.pieces) == [0, 7, 12]
+    assert feet(row.joints) == [12]
+    assert [tuple(feet(piece.length for piece in pair)) for pair in row.meetings] == [(5, 4)]
