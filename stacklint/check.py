@@ -11,6 +11,7 @@ from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
 from stacklint.faults import Assumption, Fault
 from stacklint.language import UseText
+from stacklint.language.names import folded
 from stacklint.layout import arrange
 from stacklint.plan.stack import Stack
 from stacklint.plan.yard import Kiln, Plan
@@ -103,7 +104,7 @@ def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:
 def _wood(name: str, plan: Plan) -> Wood | None:
     """A wood by a name as written: the plan's own blocks come before the table."""
     for statement in plan.woods:
-        if statement.name.text.casefold() == name.casefold():
+        if folded(statement.name.text) == folded(name):
             described = woods.described(statement)
             return None if isinstance(described, MissingFigures) else described
     return woods.find(name)

@@ -104,13 +104,14 @@ def _restored(pairs: list[tuple[str, Any]]) -> dict[Any, Any]:
 
 
 def main() -> None:
-    """Writes the tables of both grammars into the checkout."""
+    """Writes the tables of both grammars into the checkout, where those that are there no longer fit."""
     from stacklint.language.parse import GRAMMAR as PLAN
     from stacklint.rulebook.grammar import GRAMMAR as EXPRESSIONS
 
     for grammar in (PLAN, EXPRESSIONS):
         file = Path(str(folder("grammar"))) / f"{grammar.name}.tables.json"
-        file.write_text(tables_of(grammar), encoding="utf-8")
+        if _tables(file, grammar.text) is None:
+            file.write_text(tables_of(grammar), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -275,8 +275,7 @@ def _add_joints(
     if not arrangement.sticker_lines:
         return
     for rows in run.rows:
-        pieces = rows.row.pieces
-        for x, left, right in zip(rows.row.joints, pieces, pieces[1:], strict=False):
+        for x, (left, right) in zip(rows.row.joints, rows.row.meetings, strict=True):
             key = (left.label, right.label, round(x, 4))
             if key in joints:
                 continue

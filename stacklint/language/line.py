@@ -29,6 +29,7 @@ class Log:
 
     def __init__(self) -> None:
         self.faults: list[Fault] = []
+        self._places: set[tuple[str, int, int]] = set()
         self.inch = 0
         self.metric = 0
 
@@ -41,7 +42,12 @@ class Log:
         return System.METRIC if self.metric > self.inch else System.INCH
 
     def add(self, fault: Fault) -> None:
-        if len(self.faults) < MOST_FAULTS:
+        """Keeps a fault, unless one that starts at the same place stands already: one slip is told once."""
+        if len(self.faults) >= MOST_FAULTS:
+            return
+        place = fault.where[:3]
+        if place not in self._places:
+            self._places.add(place)
             self.faults.append(fault)
 
 

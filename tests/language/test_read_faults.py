@@ -335,3 +335,8 @@ def test_a_name_that_nothing_bears_is_answered_with_the_nearest(
 def test_a_wood_that_the_plan_describes_is_known() -> None:
     text = 'wood "osage orange"\n like black locust\npile "B2"\n boards a: 1 of Osage Orange 1 in x 6 in x 8 ft'
     assert faults_of(text) == ()
+
+
+def test_one_misspelt_detail_is_told_once() -> None:
+    faults = read('pile "A"\n  bearers 4 in x 6 in of white oak, evry 24 in\n').faults
+    assert [fault.message for fault in faults] == ["evry is not a detail of the statement bearers."]
