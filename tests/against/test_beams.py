@@ -24,7 +24,7 @@ ROWS: tuple[Row, ...] = tuple(
 )
 LOOSE = MappingProxyType(
     {
-        # The guide rounds the span to 12.5 ft; the transcription itself accepts 5%.
+        # The guide rounds the span to 12.5 ft; the typed copy itself accepts 5%.
         "rsdg_5_1_stiffness_span": 0.017,
         # The public test takes the metric section 38 x 235 mm for 1.5 x 9.25 in.
         "sp_joist_public_test": 0.0025,
