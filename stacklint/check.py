@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from stacklint import language
 from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
-from stacklint.faults import Assumption, Fault
+from stacklint.faults import Assumption, Fault, FaultKind
 from stacklint.language import UseText
 from stacklint.language.names import folded
 from stacklint.layout import arrange
@@ -23,6 +23,10 @@ from stacklint.where import Where
 
 _LAID_BY = frozenset({"boards", "stack", "course", "stickers"})
 """Statements without which a stack cannot be laid out: what is faulty in them is not guessed."""
+
+
+_LISTS = frozenset({"boards", "from pile", "pile", "charge"})
+"""Statements that list boards; where one of them is faulty it is not said that there are none."""
 
 
 def check(
@@ -69,9 +73,12 @@ def _stack(
     stack: Stack, plan: Plan, system: System, faults: list[Fault], assumptions: list[tuple[str, Assumption]]
 ) -> CheckedStack:
     """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
+    if not stack.boards and _LISTS.isdisjoint(stack.faulty):
+        faults.append(_no_boards(stack))
     known = _woods(stack, plan)
     if known is None or not stack.boards or not _LAID_BY.isdisjoint(stack.faulty):
         return CheckedStack(stack, None, None)
+    faults.extend(_days_out_of_order(stack))
     kiln = _kiln(stack, plan)
     arrangement = arrange(stack, kiln)
     faults.extend(arrangement.faults)
@@ -81,6 +88,24 @@ def _stack(
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
     return CheckedStack(stack, arrangement, gathered.facts)
+
+
+def _no_boards(stack: Stack) -> Fault:
+    message = f"The {stack.kind.value} {stack.name.text} lists no boards."
+    instead = "Add a line such as: boards a: 60 of white ash 4/4 x 6 in x 8 ft, green."
+    return Fault(FaultKind.PLAN_TEXT, stack.name.where, message, instead, stack.name.text)
+
+
+def _days_out_of_order(stack: Stack) -> Iterator[Fault]:
+    if stack.sawn is None or stack.stacked is None or stack.sawn.date <= stack.stacked.date:
+        return
+    yield Fault(
+        FaultKind.VALUE_OUT_OF_RANGE,
+        stack.stacked.where,
+        f"Stacked on {stack.stacked.date}, before the boards were sawn on {stack.sawn.date}.",
+        "Correct one of the two dates.",
+        stack.name.text,
+    )
 
 
 def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:

@@ -24,6 +24,9 @@ from stacklint.units import (
     Unit,
 )
 
+_WIND = 5.0
+"""Speed (m/s) from which moving air is a wind, told in miles an hour, and no draught between courses."""
+
 
 def show(value: float, dimension: Dimension, system: System) -> str:
     """``value``, in the SI unit of ``dimension``, with a unit of ``system``: ``1/8 in``, ``14 ft``, ``3.2 mm``."""
@@ -106,7 +109,7 @@ def _unit(value: float, dimension: Dimension, system: System) -> Unit | None:
         MASS: (Unit.POUND, Unit.KILOGRAM),
         TEMPERATURE: (Unit.FAHRENHEIT, Unit.CELSIUS),
         DENSITY: (Unit.POUND_PER_CUBIC_FOOT, Unit.KILOGRAM_PER_CUBIC_METRE),
-        SPEED: (Unit.FEET_PER_MINUTE, Unit.METRE_PER_SECOND),
+        SPEED: (Unit.FEET_PER_MINUTE if abs(value) < _WIND else Unit.MILE_PER_HOUR, Unit.METRE_PER_SECOND),
         FLOW: (Unit.CFM, Unit.CUBIC_METRE_PER_HOUR),
         WATER_RATE: (Unit.PINT_PER_DAY, Unit.LITRE_PER_DAY),
     }

@@ -11,7 +11,7 @@ from stacklint.engineering import beam, creep
 from stacklint.engineering.facts import Board, Course, End, Joint, Span
 from stacklint.engineering.lots import Lot
 from stacklint.findings import Mark, Part
-from stacklint.layout.arrangement import Arrangement, CourseRun, Piece
+from stacklint.layout.arrangement import Arrangement, CourseRun, Piece, StickerLine
 from stacklint.layout.supports import PieceSupports, supports_of
 from stacklint.show import show
 from stacklint.units import LENGTH, System
@@ -117,6 +117,7 @@ def board_facts(
     boards: list[Board] = []
     spans: list[Span] = []
     widest: dict[str, float] = {}
+    arrangement = _on_bearers_if_solid(arrangement)
     for place in _places(arrangement, top_pressure):
         piece = place.piece
         lot = lots[piece.label]
@@ -144,6 +145,14 @@ def board_facts(
     for run in arrangement.courses:
         _add_joints(joints, run, arrangement, lots)
     return BoardFacts(tuple(ends), tuple(joints.values()), tuple(boards), tuple(spans), widest)
+
+
+def _on_bearers_if_solid(arrangement: Arrangement) -> Arrangement:
+    """Boards piled solid on bearers are held by the bearers alone, as by sticker lines."""
+    if arrangement.sticker_lines or arrangement.whole_floor:
+        return arrangement
+    lines = tuple(StickerLine(x, number, 0.0) for number, x in enumerate(arrangement.bearers))
+    return arrangement._replace(sticker_lines=lines, sticker_width=arrangement.bearer_width)
 
 
 def _places(arrangement: Arrangement, top_pressure: float) -> list[_Place]:

@@ -102,6 +102,8 @@ class StackFacts:
     volume: float | None = amount(VOLUME, "of wood, as listed")
     board_feet: float | None = amount(VOLUME, "in the trade's measure: under 1 in thick counts as 1 in")
     mass_now: float | None = amount(MASS, "of the boards at their present moisture content")
+    kiln_measure: float | None = amount(VOLUME, "volume as its kiln's rating counts it: board measure or solid wood")
+    load_target: float | None = amount(MASS, "of boards, top load and cover at the wanted moisture content")
     mass_green: float | None = amount(MASS, "of the boards green")
     mass_target: float | None = amount(MASS, "of the boards at the wanted moisture content")
     water: float | None = amount(MASS, "to take out, from now to the wanted moisture content")
@@ -143,6 +145,7 @@ class StackFacts:
     piled_solid: bool | None = yes_no("the plan says that there are no stickers")
     sticker_thinnest: float | None = amount(LENGTH, "of the thinnest stickers")
     sticker_width: float | None = amount(LENGTH, "of each, along the boards")
+    grooved: bool | None = yes_no("its stickers are grooved")
     stickers_state: str | None = words("dry, green or wet, where the plan says so")
     sticker_shortfall: float | None = amount(
         LENGTH, "how much shorter than the stack is wide; below 0 where they stand out"

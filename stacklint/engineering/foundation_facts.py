@@ -24,6 +24,8 @@ from stacklint.where import Where
 
 BLOCK_HEIGHT = 7.625 * ONE_INCH
 """Of a nominal 8 in block laid on its side or set upright (practice: nominal less 3/8 in)."""
+PALLET_HEIGHT = 5.5 * ONE_INCH
+"""Of a common wooden pallet (common practice, no source)."""
 _BLOCK_SIDES = (8 * ONE_INCH, 16 * ONE_INCH)
 _PAD_SPACING = 5 * ONE_FOOT
 """Pads are taken to stand no wider apart than this under a bearer where the plan does not count them."""
@@ -85,6 +87,8 @@ def clearance_of(stack: Stack, arrangement: Arrangement, stands: Standing | None
     """Ground to the underside of the lowest board, m: as said, or as bearers and blocks make it."""
     if stack.clearance is not None:
         return stack.clearance.height.si
+    if stack.bearers is not None and stack.bearers.kind is BearerKind.PALLETS:
+        return PALLET_HEIGHT
     if arrangement.whole_floor:
         return 0.0
     return arrangement.bearer_depth + (stands.height if stands is not None else 0.0)
@@ -255,7 +259,7 @@ def _pad(
 ) -> Pad:
     if stands is None or pad_load is None:
         on_pad, area = force, arrangement.bearer_width * arrangement.width
-        words, blocks = f"{name[0].upper()}{name[1:]}, flat on the ground, would", False
+        words, blocks = f"{name[0].upper()}{name[1:]}, flat on the ground,", False
     else:
         on_pad, area = pad_load, stands.footprint
         words, blocks = f"The {'blocks' if stands.blocks else 'pads'} under {name}", stands.blocks
@@ -266,6 +270,7 @@ def _pad(
         where=where,
         marks=(Mark(Part.GROUND, start=mark.start, end=mark.end),),
         name=words,
+        flat=stands is None or pad_load is None,
         load=on_pad / GRAVITY,
         pressure=ground.pressure(on_pad, area),
         bears=bears,

@@ -85,7 +85,7 @@ def lots_of(
             board_feet=tally.volume * max(1.0, ONE_INCH / boards.thickness.si),
             longest=tally.longest,
             width=tally.width,
-            largest_volume=tally.largest,
+            largest_volume=boards.thickness.si * _widest(boards, tally.width) * tally.longest,
             stiffness=modulus,
             beyond_data=beyond,
         )
@@ -98,7 +98,6 @@ class _Tally:
     volume: float = 0.0
     longest: float = 0.0
     width: float = 0.0
-    largest: float = 0.0
 
 
 def _tallies(arrangement: Arrangement) -> dict[str, _Tally]:
@@ -113,8 +112,12 @@ def _tallies(arrangement: Arrangement) -> dict[str, _Tally]:
                 tally.volume += count * each
                 tally.longest = max(tally.longest, piece.length)
                 tally.width = max(tally.width, piece.width)
-                tally.largest = max(tally.largest, each)
     return tallies
+
+
+def _widest(boards: Boards, laid: float) -> float:
+    """Width of the widest board, m: the upper end of a range, else as laid."""
+    return boards.width.high.si if isinstance(boards.width, Range) else laid
 
 
 def describe(boards: Boards, wood: str) -> str:

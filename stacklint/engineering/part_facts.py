@@ -44,6 +44,7 @@ class Group:
     moisture_stated: bool | None = yes_no("the plan gives the moisture; otherwise green is assumed")
     density: float | None = amount(DENSITY, "at its present moisture content")
     board_mass: float | None = amount(MASS, "of its heaviest board at the present moisture content")
+    sizes_vary: bool | None = yes_no("its boards are of random or several sizes; the mass is the heaviest's")
     timber: bool | None = yes_no("5 in or thicker: judged by its computed sag, not by a spacing table")
     warp_prone: bool | None = yes_no("the wood is known to warp in drying")
     stain_prone: bool | None = yes_no("the wood is pale or known to stain")
@@ -186,6 +187,7 @@ class Pad:
     where: Where
     marks: tuple[Mark, ...] = ()
     name: str | None = words("the pads under the third bearer")
+    flat: bool | None = yes_no("the bearer lies flat on the ground, without pads")
     load: float | None = amount(MASS, "on the worst of them")
     pressure: float | None = amount(PRESSURE, "on the ground")
     bears: float | None = amount(PRESSURE, "what the ground is taken to bear")
@@ -227,6 +229,8 @@ class Side:
     dry_depth: float | None = amount(LENGTH, "kept dry, from the cover down")
     wetted: float | None = amount(NUMBER, "share of that side in reach of the rain, after cloth or boards on it")
     reached: float | None = amount(NUMBER, "share of that side in reach of the rain, by the overhang alone")
+    closed: bool | None = yes_no("boards, plastic or a hanging cover keep the rain out there")
+    overhang_in_driving_rain: float | None = amount(LENGTH, "that keeps a fifth of that side dry in slanting rain")
     overhang_needed: float | None = amount(LENGTH, "overhang that keeps half of that side dry")
 
 

@@ -14,6 +14,8 @@ from stacklint.show import show
 from stacklint.units import LENGTH, System
 
 HALF_DRY = 0.5
+FIFTH_DRY = 0.8
+"""Share of a side that may still be reached."""
 _COVER_MARK = (Mark(Part.COVER),)
 
 
@@ -47,7 +49,7 @@ def cover_assumptions(stack: Stack, *, in_open: bool) -> tuple[Assumption, ...]:
     cover = stack.cover
     if cover is None or cover.kind is CoverKind.NONE or not in_open or "cover" in stack.faulty:
         return ()
-    if cover.overhang_ends is None and cover.overhang_sides is None:
+    if cover.overhang_ends is None and cover.overhang_sides is None and not cover.hanging_down:
         return (Assumption(cover.where, "No overhang of the cover is given: none is assumed.", "cover"),)
     return ()
 
@@ -114,9 +116,11 @@ def _side(stack: Stack, arrangement: Arrangement, overhang: float, *, ends: bool
         at_ends=ends,
         overhang=overhang,
         height=height,
-        dry_depth=max(rain.dry_depth(overhang, rain.MILD) - gap, 0.0),
+        closed=None if wet is None else wet == 0.0 < share,
+        dry_depth=min(max(rain.dry_depth(overhang, rain.MILD) - gap, 0.0), height),
         wetted=wet,
         reached=rain.reached(overhang, height, gap, rain.MILD),
+        overhang_in_driving_rain=rain.overhang_needed(height, FIFTH_DRY, gap, strong),
         overhang_needed=rain.overhang_needed(height, HALF_DRY, gap, rain.MILD),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -13,17 +13,21 @@ from stacklint.engineering.lots import TIMBER, Lot, lots_of
 from stacklint.faults import Assumption
 from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement, Odd
-from stacklint.plan.node import Node
+from stacklint.plan.node import Node, Quantity, Range
 from stacklint.plan.shelter import PlaceKind, SideKind
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.supports import BearerKind, Flatness, Soil
 from stacklint.plan.yard import Kiln
 from stacklint.show import show
 from stacklint.tables.wood import Wood
-from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System
+from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System, Unit
 
 _HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
-_AIRLESS = frozenset({PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN})
+_DRY = 0.20
+"""Moisture content from which warp and stain have stopped (Univ. Missouri Extension G5550)."""
+_AIRLESS = frozenset(
+    {PlaceKind.ATTIC, PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN}
+)
 _OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
 
 
@@ -84,6 +88,8 @@ def gather(
         sag_max=boards.largest_sag,
         end_max=boards.longest_end,
         load=load,
+        load_target=_load_target(stack, lots, load, mass),
+        kiln_measure=_kiln_measure(kiln, lots),
         top_pressure=None if "top load" in stack.faulty else top_pressure,
         strapped=stack.top_load is not None and stack.top_load.straps,
         **_amounts(stack, lots, mass),
@@ -99,13 +105,25 @@ def gather(
 
 def _place(stack: Stack) -> tuple[PlaceKind | None, bool | None, tuple[Assumption, ...]]:
     if stack.kind is StackKind.CHARGE:
-        return PlaceKind.KILN, False, ()
+        if stack.kiln is not None or "charge" in stack.faulty or "kiln" in stack.faulty:
+            return PlaceKind.KILN, False, ()
+        text = "The charge names no kiln: its size and load are held against none."
+        return PlaceKind.KILN, False, (Assumption(stack.name.where, text, "in kiln"),)
     if stack.place is not None:
+        said = stack.place.said
+        if said is not None:
+            text = f"{said[:1].upper()}{said[1:]} is taken as {_article(stack.place.kind.value)}."
+            taken = (Assumption(stack.place.where, text, "place"),)
+            return stack.place.kind, stack.place.kind is PlaceKind.OPEN_YARD, taken
         return stack.place.kind, stack.place.kind is PlaceKind.OPEN_YARD, ()
     if "place" in stack.faulty:
         return None, None, ()
     text = "It is not said where the stack stands: an open yard is assumed."
     return PlaceKind.OPEN_YARD, True, (Assumption(stack.name.where, text, "place"),)
+
+
+def _article(words: str) -> str:
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
 
 
 def _temperature(stack: Stack, kiln: Kiln | None) -> float | None:
@@ -161,6 +179,7 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
         moisture_stated=lot.moisture.stated,
         density=lot.weight_density / GRAVITY,
         board_mass=lot.weight_density / GRAVITY * lot.largest_volume,
+        sizes_vary=not isinstance(lot.boards.width, Quantity) or isinstance(lot.boards.length, Range),
         timber=lot.thickness >= TIMBER,
         warp_prone=lot.wood.warp_prone,
         stain_prone=lot.wood.stain_prone,
@@ -176,6 +195,7 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
 def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, Any]:
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     target = None if wanted is None else sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
+    wet = [lot for lot in lots.values() if lot.moisture.value > _DRY]
     heaviest = max(lots.values(), key=lambda lot: lot.weight_density * lot.largest_volume)
     return {
         "pieces": sum(lot.pieces for lot in lots.values()),
@@ -189,11 +209,31 @@ def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, An
         "driest": min(lot.moisture.value for lot in lots.values()),
         "moisture_stated": all(lot.moisture.stated for lot in lots.values()),
         "wanted": wanted,
-        "warp_prone": ", ".join(dict.fromkeys(lot.wood.name for lot in lots.values() if lot.wood.warp_prone)),
-        "stain_prone": ", ".join(dict.fromkeys(lot.wood.name for lot in lots.values() if lot.wood.stain_prone)),
+        "warp_prone": _woods(lot.wood for lot in wet if lot.wood.warp_prone),
+        "stain_prone": _woods(lot.wood for lot in wet if lot.wood.stain_prone),
         "heaviest_board": heaviest.weight_density / GRAVITY * heaviest.largest_volume,
         "heaviest_words": heaviest.words,
     }
+
+
+def _woods(woods: Iterable[Wood]) -> str:
+    return ", ".join(dict.fromkeys(wood.name for wood in woods))
+
+
+def _load_target(stack: Stack, lots: Mapping[str, Lot], load: float, mass: float) -> float | None:
+    if stack.want is None or stack.want.moisture is None:
+        return None
+    wanted = stack.want.moisture.si
+    return load - mass + sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
+
+
+def _kiln_measure(kiln: Kiln | None, lots: Mapping[str, Lot]) -> float | None:
+    """A rating in board feet counts boards under 1 in as 1 in; one in cubic metres or feet counts the wood."""
+    if kiln is None or kiln.holds is None:
+        return None
+    if kiln.holds.unit is Unit.BOARD_FOOT:
+        return sum(lot.board_feet for lot in lots.values())
+    return sum(lot.volume for lot in lots.values())
 
 
 def _shape(
@@ -205,7 +245,7 @@ def _shape(
         "length": arrangement.length,
         "width": arrangement.width,
         "height": arrangement.height,
-        "clearance": base.clearance,
+        "clearance": None if "bearers" in stack.faulty and stack.clearance is None else base.clearance,
         "top": top,
         "courses_high": arrangement.course_count,
         "slenderness": top / arrangement.width,
@@ -222,6 +262,7 @@ def _shape(
         "piled_solid": stack.stickers.none if stack.stickers is not None else None,
         "sticker_thinnest": arrangement.sticker_thickness_low if xs else None,
         "sticker_width": arrangement.sticker_width if xs else None,
+        "grooved": stack.stickers is not None and stack.stickers.grooved,
         "stickers_state": stack.stickers.state.value if stack.stickers is not None and stack.stickers.state else None,
         "sticker_shortfall": arrangement.width - arrangement.sticker_length if xs else None,
         "stickers_in_line": stack.stickers is None or not stack.stickers.out_of_line,
@@ -252,12 +293,13 @@ def _odd_boards(odds: tuple[Odd, ...], lots: Mapping[str, Lot], system: System) 
 
 
 def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
-    """The thickest and the thinnest boards and their published drying times.
+    """The thickest and the thinnest of the boards that have yet to dry, and their published drying times.
 
     The ratio is by thickness alone, as though they were of one wood: mixed woods are another rule's business.
     """
-    slow = max(lots.values(), key=lambda lot: lot.thickness)
-    quick = min(lots.values(), key=lambda lot: lot.thickness)
+    drying = [lot for lot in lots.values() if lot.moisture.value > _DRY] or list(lots.values())
+    slow = max(drying, key=lambda lot: lot.thickness)
+    quick = min(drying, key=lambda lot: lot.thickness)
     kiln = stack.kind is StackKind.CHARGE
     long = times.drying_time(slow.wood, slow.thickness, slow.moisture.value, kiln=kiln)
     short = times.drying_time(quick.wood, quick.thickness, quick.moisture.value, kiln=kiln)

@@ -27,7 +27,7 @@ from stacklint.language.scan import Token
 from stacklint.plan.boards import Boards, CourseRows, Courses
 from stacklint.plan.node import Name, Node, Quantity, Range
 from stacklint.plan.stack import Reading
-from stacklint.units import Unit
+from stacklint.units import System, Unit
 
 MOST_BOARDS = 100_000
 MOST_COURSES = 1000
@@ -145,11 +145,15 @@ def _units(parts: list[Branch | Token]) -> list[Unit | None]:
             lent.append(own[index] or following)
         elif following in _SMALL_UNITS:
             lent.append(following)
-        elif all(_inch_sized(other) for other in parts[: index + 1]) and index < 2:
+        elif all(_inch_sized(other) for other in parts[: index + 1]) and index < 2 and not _metric(own):
             lent.append(Unit.INCH)
         else:
             lent.append(None)
     return lent
+
+
+def _metric(units: list[Unit | None]) -> bool:
+    return any(unit is not None and unit.system is System.METRIC for unit in units)
 
 
 def _inch_sized(part: Branch | Token) -> bool:

@@ -77,7 +77,8 @@ _TOKEN = re.compile(
 _AFTER_FIGURE = re.compile(
     rf"{_SPACE}*(?:(?P<TIMES>[xX×*])(?={_SPACE}*(?:{_STARTS_FIGURE}|random|about|roughly|~))|(?P<TO>[-–—−])(?={_SPACE}*(?:{_STARTS_FIGURE})))"
 )
-_INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:and[ \t]+)?(?P<figure>{_FIGURE})")
+_INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:(?P<dash>[-–—−])[ \t]*|and[ \t]+)?(?P<figure>{_FIGURE})")
+_FOOT_MARKS = "'’′"
 _MARKS = {",": "COMMA", ":": "COLON", "+": "PLUS", "/": "SLASH", "×": "TIMES"}
 _BEFORE_FIGURES = frozenset({"about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"})
 _NUMBERS = MappingProxyType(
@@ -182,7 +183,7 @@ def _without_unit(text: str, said: str, number: float, start: int, end: int) -> 
 
 
 def _feet(text: str, feet: float, start: int, end: int) -> Token:
-    """Feet, or feet and inches: ``8' 6"``, ``8 ft 6 in``, ``12 feet, 2 inches``.
+    """Feet, or feet and inches: ``8' 6"``, ``8'-6"``, ``8 ft 6 in``, ``12 feet, 2 inches``.
 
     A comma parts feet from inches only where both are spelled out; elsewhere it parts details.
     """
@@ -192,7 +193,10 @@ def _feet(text: str, feet: float, start: int, end: int) -> Token:
         if found is not None and found[0] is INCH:
             number = figure(inches.group("figure"))
             spelled_out = text[start:end].lower().endswith(("foot", "feet")) and "inch" in text[inches.end() : found[1]]
-            if number < 12 and (inches.group("comma") is None or spelled_out):
+            dash = inches.group("dash") is not None
+            inch_mark = not text[inches.end() : found[1]].strip().isalpha()
+            marked = text[start:end].rstrip()[-1:] in _FOOT_MARKS and inch_mark
+            if number < 12 and (inches.group("comma") is None or spelled_out) and (not dash or marked):
                 return Token("LENGTH", text[start : found[1]], start, found[1], feet * 12 + number, INCH)
     return Token("LENGTH", text[start:end], start, end, feet, FOOT)
 

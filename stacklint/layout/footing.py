@@ -8,6 +8,7 @@ from typing import NamedTuple
 from stacklint.faults import Assumption, Fault
 from stacklint.layout.arrangement import StickerLine
 from stacklint.layout.lines import Lines, lines_of, over_bearers, spaced
+from stacklint.layout.supports import TOUCH
 from stacklint.plan.node import Range
 from stacklint.plan.shelter import PlaceKind
 from stacklint.plan.stack import Stack, StackKind
@@ -122,6 +123,8 @@ class Footing:
     def _bearer_places(self, said: Bearers, width: float, stickers: StickerSet) -> tuple[float, ...]:
         places, faults = lines_of(said, Lines("bearer", self.length, width, self.system))
         self.faults.extend(faults)
+        if places and stickers.places and _spaced_alike(said, self.stack.stickers):
+            return stickers.places
         if places is not None or "bearers" in self.stack.faulty:
             return places or ()
         if stickers.places:
@@ -169,3 +172,11 @@ def _thickness(said: Stickers | None, usual: _Usual) -> tuple[float, float]:
     if isinstance(said.thickness, Range):
         return said.thickness.low.si, said.thickness.high.si
     return said.thickness.si, said.thickness.si
+
+
+def _spaced_alike(bearers: Bearers, stickers: Stickers | None) -> bool:
+    """Bearers and stickers said to stand at one spacing, with nothing said of the ends, stand over one another."""
+    if stickers is None or bearers.every is None or stickers.every is None:
+        return False
+    same = abs(bearers.every.si - stickers.every.si) < TOUCH
+    return same and bearers.from_ends is None and stickers.from_ends is None

@@ -76,7 +76,7 @@ class KilnTally(Model):
     def of(cls, kiln: KilnFacts, facts: StackFacts) -> KilnTally:
         return cls(
             name=kiln.name,
-            share_of_volume=_share(facts.board_feet, kiln.holds),
+            share_of_volume=_share(facts.kiln_measure, kiln.holds),
             share_of_mass=_share(facts.load, kiln.carries),
         )
 

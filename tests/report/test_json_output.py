@@ -115,7 +115,7 @@ def test_the_tally_of_a_charge_keeps_to_its_schema_and_tells_the_share_of_the_ki
     facts = yard.facts()
     kiln = yard.facts_of(KilnFacts, name="North box", holds=facts.board_feet * 2, carries=facts.load * 4)
     charge = yard.facts_of(
-        StackFacts, system=System.INCH, board_feet=facts.board_feet, load=facts.load, kiln=kiln, pads=()
+        StackFacts, system=System.INCH, kiln_measure=facts.board_feet, load=facts.load, kiln=kiln, pads=()
     )
     tally = json.loads(tally_json(yard.checked(stacks=(CheckedStack(yard.pile(), None, charge),))))
     jsonschema.Draft202012Validator(shipped("tally.schema.json")).validate(tally)
