@@ -136,3 +136,95 @@ def test_a_statement_that_cannot_be_read_is_not_guessed() -> None:
     found = _rules(check(text, today=TODAY))
     assert "plan-text" in found
     assert "no-cover" not in found
+
+
+PILE = """pile "A"
+  place open yard
+  boards a: 64 of white ash 4/4 x 6 in x 8 ft, green
+  stack 16 ft x 4 ft
+  stickers 3/4 in x 1 1/2 in, every 24 in, dry
+  bearers 4 in x 6 in of white oak, every 24 in, on 8 in x 16 in pads
+  clearance 14 in
+  ground gravel, flat
+  cover sheet metal, overhang 14 in, gap 4 in, slope 1 in 12, tied
+"""
+
+
+def _changed(start: str, line: str) -> set[str]:
+    """The rules that speak when the line of :data:`PILE` that begins so is written otherwise."""
+    lines = [line if said.strip().startswith(start) else said for said in PILE.splitlines()]
+    return _rules(check("\n".join(lines), today=TODAY))
+
+
+def test_a_sound_pile_has_no_finding() -> None:
+    assert _rules(check(PILE, today=TODAY)) == set()
+
+
+def test_green_boards_on_pallets_on_the_ground_lie_too_low() -> None:
+    text = PILE.replace("  clearance 14 in\n", "").replace(
+        "bearers 4 in x 6 in of white oak, every 24 in, on 8 in x 16 in pads", "bearers pallets"
+    )
+    assert "clearance-too-low" in _rules(check(text, today=TODAY))
+
+
+def test_a_cover_that_hangs_down_the_sides_keeps_rain_out_and_air_too() -> None:
+    found = _changed("cover", "  cover tarp, gap 4 in, slope 1 in 12, tied, hanging down")
+    assert "sides-sealed" in found
+    assert "cover-too-short" not in found
+
+
+def test_stickers_and_bearers_of_one_spacing_stand_over_one_another() -> None:
+    text = PILE.replace("stack 16 ft x 4 ft", "stack 7 ft x 4 ft").replace("x 8 ft, green", "x 7 ft, green")
+    text = text.replace("every 24 in", "every 16 in")
+    assert "sticker-off-bearer" not in _rules(check(text, today=TODAY))
+
+
+def test_dry_boards_piled_solid_over_a_long_span_sag_between_their_bearers() -> None:
+    text = (
+        'pile "A"\n  place open shed\n  boards a: 64 of white oak 4/4 x 6 in x 8 ft, 15%\n  stack 8 ft x 4 ft\n'
+        "  stickers none\n  bearers 4 in x 6 in of white oak, at 6 in, 90 in\n  ground concrete, flat\n"
+    )
+    assert "sag-between-stickers" in _rules(check(text, today=TODAY))
+
+
+def test_the_heaviest_of_random_widths_is_the_widest_board() -> None:
+    text = _floor_stack("every 24 in", "8/4 x 4 to 16 in x 10 ft")
+    facts = check(text, today=TODAY).stacks[0].facts
+    assert facts is not None
+    # 2 in x 16 in x 10 ft of ash: specific gravity 0.55, green at the mean of 46 and 44%.
+    assert facts.heaviest_board == pytest.approx(2 * 16 * 120 * 0.0254**3 * 550 * 1.45)
+
+
+def test_a_kiln_rated_in_cubic_metres_counts_the_wood_alone() -> None:
+    text = (
+        'kiln "K"\n  holds 2 m3\ncharge "C" in kiln "K"\n'
+        "  boards a: 240 of white ash 22 mm x 150 mm x 2.4 m, green\n  stack 2.4 m x 1.2 m\n"
+        "  stickers 20 mm x 40 mm, every 400 mm\n"
+    )
+    assert "kiln-overfull" not in _rules(check(text, today=TODAY))
+
+
+def test_a_pile_without_boards_is_told_so() -> None:
+    plan = check('pile "A"\n  stack 16 ft x 4 ft\n', today=TODAY)
+    assert [finding.message for finding in plan.findings] == ["The pile A lists no boards."]
+
+
+def test_boards_stacked_before_they_were_sawn_are_a_slip() -> None:
+    text = PILE + "  sawn 2026-04-10\n  stacked 2026-04-01\n"
+    assert _rules(check(text, today=TODAY)) == {"value-out-of-range"}
+
+
+@pytest.mark.parametrize("length", ["12'-6\"", "12′-6″", "12' 6\"", "12 ft 6 in"])
+def test_feet_and_inches_may_be_joined_by_a_hyphen(length: str) -> None:
+    stack = check(_floor_stack("every 24 in", f"4/4 x 6 in x {length}"), today=TODAY).stacks[0]
+    assert stack.facts is not None
+    assert stack.facts.groups[0].length == pytest.approx(150 * 0.0254)
+
+
+def test_bare_figures_beside_a_metric_length_are_not_taken_as_inches() -> None:
+    assert "plan-text" in _rules(check(_floor_stack("every 24 in", "20 x 60 x 2.4 m"), today=TODAY))
+
+
+def test_an_everyday_place_is_taken_as_the_nearest_and_said_so() -> None:
+    plan = check(PILE.replace("open yard", "carport"), today=TODAY)
+    assert [finding.message for finding in plan.findings] == ["Carport is taken as an open shed."]
