@@ -228,3 +228,16 @@ def test_bare_figures_beside_a_metric_length_are_not_taken_as_inches() -> None:
 def test_an_everyday_place_is_taken_as_the_nearest_and_said_so() -> None:
     plan = check(PILE.replace("open yard", "carport"), today=TODAY)
     assert [finding.message for finding in plan.findings] == ["Carport is taken as an open shed."]
+
+
+def test_boards_over_empty_space_are_not_held_there() -> None:
+    text = _floor_stack("every 24 in").replace(
+        "  boards a: 32 of white ash 4/4 x 6 in x 16 ft, green\n",
+        "  boards a: 8 of white ash 4/4 x 6 in x 8 ft, green\n  boards b: 8 of white ash 4/4 x 6 in x 16 ft, green\n"
+        "  course 1: 8 rows of a\n  course 2: 8 rows of b\n",
+    )
+    plan = check(text, today=TODAY)
+    assert {"long-over-short", "end-sticker-missing"} <= _rules(plan)
+    facts = plan.stacks[0].facts
+    assert facts is not None
+    assert facts.end_max == pytest.approx(8 * 0.3048, abs=0.03)

@@ -54,6 +54,8 @@ class _Place:
     joint_left: bool
     joint_right: bool
     top: bool
+    lines: tuple[StickerLine, ...]
+    """The sticker lines that have boards of the course below under them: the others hold nothing up."""
 
 
 def course_name(first: int, last: int) -> str:
@@ -72,10 +74,11 @@ def _courses(runs: list[CourseRun]) -> str:
 
 def courses(arrangement: Arrangement, lots: Mapping[str, Lot]) -> tuple[Course, ...]:
     """Facts of each run of courses."""
-    return tuple(_course(run, arrangement, lots) for run in arrangement.courses)
+    runs = arrangement.courses
+    return tuple(_course(run, below, arrangement, lots) for run, below in zip(runs, (None, *runs), strict=False))
 
 
-def _course(run: CourseRun, arrangement: Arrangement, lots: Mapping[str, Lot]) -> Course:
+def _course(run: CourseRun, below: CourseRun | None, arrangement: Arrangement, lots: Mapping[str, Lot]) -> Course:
     pieces = [piece for rows in run.rows for piece in rows.row.pieces]
     thick = max(pieces, key=lambda piece: piece.thickness)
     thin = min(pieces, key=lambda piece: piece.thickness)
@@ -92,8 +95,21 @@ def _course(run: CourseRun, arrangement: Arrangement, lots: Mapping[str, Lot]) -
         thick_boards=lots[thick.label].words,
         thin_boards=lots[thin.label].words,
         width=width,
+        beyond=0.0 if below is None else _beyond(run, below),
         moisture=max(lots[piece.label].moisture.value for piece in pieces),
     )
+
+
+def _beyond(run: CourseRun, below: CourseRun) -> float:
+    """How far the boards of a run reach past those of the run below it, at the worse end, m."""
+    start, end = _reach(run)
+    held_from, held_to = _reach(below)
+    return max(held_from - start, end - held_to, 0.0)
+
+
+def _reach(run: CourseRun) -> tuple[float, float]:
+    rows = [rows.row for rows in run.rows]
+    return min(row.pieces[0].start for row in rows), max(row.pieces[-1].end for row in rows)
 
 
 def board_facts(
@@ -121,7 +137,7 @@ def board_facts(
     for place in _places(arrangement, top_pressure):
         piece = place.piece
         lot = lots[piece.label]
-        held = supports_of(piece, arrangement.sticker_lines, arrangement.sticker_width)
+        held = supports_of(piece, place.lines, arrangement.sticker_width)
         name = _courses(place.runs)
         first, last = place.runs[0].first, place.runs[-1].last
         boards.append(
@@ -135,12 +151,12 @@ def board_facts(
                 count=place.count,
             )
         )
-        solved = _bent(place, held, arrangement, lot, top_pressure if place.top else 0.0)
+        solved = _bent(place, held, lot, top_pressure if place.top else 0.0)
         factor = creep.boards(lot.moisture.value, temperature)
         ends.extend(_ends(place, held, arrangement, lot, name, solved, factor.likely, system))
         if solved is None:
             continue
-        spans.extend(_spans(place, held, arrangement, lot, name, solved, factor, bend))
+        spans.extend(_spans(place, held, lot, name, solved, factor, bend))
         widest[lot.label] = max(widest.get(lot.label, 0.0), *held.spans)
     for run in arrangement.courses:
         _add_joints(joints, run, arrangement, lots)
@@ -157,31 +173,39 @@ def _on_bearers_if_solid(arrangement: Arrangement) -> Arrangement:
 
 def _places(arrangement: Arrangement, top_pressure: float) -> list[_Place]:
     """Pieces of one label at one place, whatever course they lie in; those under a top load apart."""
-    found: dict[tuple[str, float, float, bool, bool, bool], _Place] = {}
+    found: dict[tuple[str, float, float, bool, bool, bool, int], _Place] = {}
     last = arrangement.course_count
-    for run in arrangement.courses:
+    for run, lines in zip(arrangement.courses, _carried(arrangement), strict=True):
         top = run.last == last and top_pressure > 0
         for rows in run.rows:
             pieces = rows.row.pieces
             for number, piece in enumerate(pieces):
                 left, right = number > 0, number < len(pieces) - 1
-                key = (piece.label, round(piece.start, 4), round(piece.length, 4), left, right, top)
+                key = (piece.label, round(piece.start, 4), round(piece.length, 4), left, right, top, len(lines))
                 place = found.get(key)
                 if place is None:
-                    found[key] = place = _Place(piece, [], 0, left, right, top)
+                    found[key] = place = _Place(piece, [], 0, left, right, top, lines)
                 if not place.runs or place.runs[-1] is not run:
                     place.runs.append(run)
                 place.count += run.count * rows.count
     return list(found.values())
 
 
-def _bent(
-    place: _Place, held: PieceSupports, arrangement: Arrangement, lot: Lot, top_pressure: float
-) -> beam.BeamResult | None:
+def _carried(arrangement: Arrangement) -> list[tuple[StickerLine, ...]]:
+    """For each run of courses, the sticker lines that stand on boards of the run below it; all for the lowest."""
+    carried = [arrangement.sticker_lines] if arrangement.courses else []
+    reach = arrangement.sticker_width / 2 + 1e-6
+    for below in arrangement.courses[:-1]:
+        stretches = {(piece.start - reach, piece.end + reach) for rows in below.rows for piece in rows.row.pieces}
+        carried.append(tuple(line for line in arrangement.sticker_lines if any(a <= line.x <= b for a, b in stretches)))
+    return carried
+
+
+def _bent(place: _Place, held: PieceSupports, lot: Lot, top_pressure: float) -> beam.BeamResult | None:
     if len(held.lines) < 2:
         return None
     piece = place.piece
-    xs = [arrangement.sticker_lines[index].x for index in held.lines]
+    xs = [place.lines[index].x for index in held.lines]
     load = (lot.weight_density * piece.thickness + top_pressure) * piece.width
     second_moment = piece.width * piece.thickness**3 / 12
     # A line may carry the very edge of a board from beyond it: the board is taken to reach it.
@@ -192,7 +216,6 @@ def _bent(
 def _spans(
     place: _Place,
     held: PieceSupports,
-    arrangement: Arrangement,
     lot: Lot,
     name: str,
     solved: beam.BeamResult,
@@ -203,8 +226,8 @@ def _spans(
     first, last = place.runs[0].first, place.runs[-1].last
     allowed = partial(_spacing_for, factor.likely, solved.loads[1], solved.stiffness[1])
     for number, elastic in enumerate(solved.sags):
-        left = arrangement.sticker_lines[held.lines[number]]
-        right = arrangement.sticker_lines[held.lines[number + 1]]
+        left = place.lines[held.lines[number]]
+        right = place.lines[held.lines[number + 1]]
         length = right.x - left.x
         sunk = 0.0
         if bend is not None and (left.bearer is None or right.bearer is None):

@@ -67,6 +67,7 @@ class Course:
     last: float | None = amount(NUMBER, "number of the highest")
     thickest: float | None = amount(LENGTH, "of its boards")
     thinnest: float | None = amount(LENGTH, "of its boards")
+    beyond: float | None = amount(LENGTH, "how far its boards reach past those of the course below, at the worse end")
     thick_boards: str | None = words("its thickest boards, in words")
     thin_boards: str | None = words("its thinnest boards, in words")
     width: float | None = amount(LENGTH, "of its rows side by side, gaps included")
