@@ -241,3 +241,19 @@ def test_boards_over_empty_space_are_not_held_there() -> None:
     facts = plan.stacks[0].facts
     assert facts is not None
     assert facts.end_max == pytest.approx(8 * 0.3048, abs=0.03)
+
+
+def test_letter_case_of_a_kilns_name_means_nothing() -> None:
+    text = 'kiln "Low box"\n  holds 2 m3\ncharge "C" in kiln "low BOX"\n'
+    text += "  boards a: 8 of white ash 4/4 x 6 in x 8 ft, 12%\n"
+    assert "unknown-kiln" not in _rules(check(text, today=TODAY))
+    again = check(PILE + PILE.replace('"A"', '"a"'), today=TODAY)
+    assert "name-used-twice" in _rules(again)
+
+
+@pytest.mark.parametrize("words", ['because "bent" until 2026-07-01', 'until 2026-07-01 because "bent"'])
+def test_a_waiver_gives_its_reason_before_or_after_its_last_day(words: str) -> None:
+    text = PILE.replace("24 in, dry", "24 in, dry, out of line") + f"  waive stickers-out-of-line {words}\n"
+    plan = check(text, today=TODAY)
+    assert plan.findings == ()
+    assert [waived.waiver.reason for waived in plan.waived] == ["bent"]

@@ -29,7 +29,7 @@ class Piles:
         self._by_name: dict[str, Stack] = {}
         for stack in stacks:
             if stack.kind is StackKind.PILE:
-                self._by_name.setdefault(stack.name.text, stack)
+                self._by_name.setdefault(stack.name.text.casefold(), stack)
 
     def lend(self, stack: Stack) -> Stack:
         """The charge with what it has from its piles. A pile that there is not is a fault."""
@@ -52,9 +52,9 @@ class Piles:
         return stack.model_copy(update=update | {"faulty": frozenset(faulty)})
 
     def _find(self, stack: Stack, name: Name) -> Stack | None:
-        found = self._by_name.get(name.text)
+        found = self._by_name.get(name.text.casefold())
         if found is None and not self._log.full:
-            message, instead = unknown("pile", name.text, self._by_name)
+            message, instead = unknown("pile", name.text, [pile.name.text for pile in self._by_name.values()])
             self._log.add(Fault(FaultKind.PLAN_TEXT, name.where, message, instead, stack.name.text))
         return found
 

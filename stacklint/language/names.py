@@ -32,8 +32,8 @@ class Lookup:
     def __init__(
         self, sites: tuple[Site, ...], kilns: tuple[Kiln, ...], woods: tuple[WoodStatement, ...], log: Log
     ) -> None:
-        self.sites = {site.name.text for site in sites}
-        self.kilns = {kiln.name.text for kiln in kilns}
+        self.sites = {site.name.text.casefold(): site.name.text for site in sites}
+        self.kilns = {kiln.name.text.casefold(): kiln.name.text for kiln in kilns}
         self.woods = {folded(wood.name.text) for wood in woods}
         self.log = log
         self._known: dict[str, bool] = {}
@@ -82,11 +82,11 @@ class Lookup:
                 self._knows(part.wood, name)
         if stack.place is not None and stack.place.site is not None:
             site = stack.place.site
-            if site.text not in self.sites:
-                self._fault(FaultKind.UNKNOWN_PLACE, site, "site", sorted(self.sites), name)
+            if site.text.casefold() not in self.sites:
+                self._fault(FaultKind.UNKNOWN_PLACE, site, "site", sorted(self.sites.values()), name)
                 yield "place"
-        if stack.kiln is not None and stack.kiln.text not in self.kilns:
-            self._fault(FaultKind.UNKNOWN_KILN, stack.kiln, "kiln", sorted(self.kilns), name)
+        if stack.kiln is not None and stack.kiln.text.casefold() not in self.kilns:
+            self._fault(FaultKind.UNKNOWN_KILN, stack.kiln, "kiln", sorted(self.kilns.values()), name)
             yield "kiln"
 
     def _fault(self, kind: FaultKind, name: Name, what: str, known: Iterable[str], stack: str | None) -> None:
@@ -149,7 +149,7 @@ def check_twice(kind: str, names: Iterable[Name], log: Log) -> None:
     """Reports the second of two blocks of one name."""
     seen: set[str] = set()
     for name in names:
-        if name.text in seen:
+        if name.text.casefold() in seen:
             message = f"Two {kind}s are called {repr_name(name.text)}."
             log.add(Fault(FaultKind.NAME_USED_TWICE, name.where, message, "Give each its own name."))
-        seen.add(name.text)
+        seen.add(name.text.casefold())
