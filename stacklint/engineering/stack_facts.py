@@ -24,7 +24,8 @@ from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System, Unit
 
 _HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
 _DRY = 0.20
-"""Moisture content from which warp and stain have stopped (Univ. Missouri Extension G5550)."""
+"""Moisture content below which stain stops (Univ. Missouri Extension G5550) and stickers only steady a pile (common
+practice): woods prone to warp or stain are named only above it."""
 _AIRLESS = frozenset(
     {PlaceKind.ATTIC, PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN}
 )
