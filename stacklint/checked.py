@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.engineering.facts import StackFacts
 from stacklint.faults import Assumption
@@ -11,13 +11,20 @@ from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.stack import Stack, Waiver
 from stacklint.units import System
 
+if TYPE_CHECKING:
+    from stacklint.drying.forecast import Forecast, NoForecast
+
 
 class CheckedStack(NamedTuple):
-    """One stack. ``arrangement`` and ``facts`` are ``None`` where faults of the text stood in the way."""
+    """One stack. ``arrangement`` and ``facts`` are ``None`` where faults of the text stood in the way.
+
+    ``forecast`` is ``None`` where that is so, and where nobody asks for one.
+    """
 
     stack: Stack
     arrangement: Arrangement | None
     facts: StackFacts | None
+    forecast: Forecast | NoForecast | None = None
 
 
 class Waived(NamedTuple):
