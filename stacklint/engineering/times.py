@@ -11,7 +11,7 @@ from functools import cache
 from math import log
 from typing import NamedTuple
 
-from stacklint.tables import woods
+from stacklint.tables.kin import Kin, kin_of
 from stacklint.tables.rows import Row, read
 from stacklint.tables.wood import Wood
 from stacklint.units import ONE_DAY, ONE_INCH
@@ -48,34 +48,30 @@ def drying_time(wood: Wood, thickness: float, moisture: float, *, kiln: bool) ->
     A wood without a row of its own takes that of the kin named in the table; one that the table of woods does not
     know takes that of the wood of its kind and nearest specific gravity.
     """
-    kin = _kin().get(wood.name)
-    lender = wood.name
-    if kin is None:
-        lender = _nearest_known(wood)
-        kin = _kin()[lender]
+    kin = kin_of(wood)
     scale = (thickness / ONE_INCH) ** THICKNESS_EXPONENT * ONE_DAY
-    return _in_kiln(kin, wood, lender, moisture, scale) if kiln else _in_air(kin, wood, lender, moisture, scale)
+    return _in_kiln(kin, wood, moisture, scale) if kiln else _in_air(kin, wood, moisture, scale)
 
 
-def _in_air(kin: Row, wood: Wood, lender: str, moisture: float, scale: float) -> DryingTime:
+def _in_air(kin: Kin, wood: Wood, moisture: float, scale: float) -> DryingTime:
     """The share of the whole time goes by exponential decay: (M - Me) / (M0 - Me) = exp(-t / tau), the form of the
     red oak equation (encyclopedia article on wood drying, quoted in a teaching notebook,
     https://raw.githubusercontent.com/damontallen/Construction-materials/master/Red%20Oak%20Drying%20Time.ipynb)."""
-    row = _air()[kin["air"]]
+    row = _air()[kin.air]
     share = 0.0
     if moisture > AIR_END:
         span = AIR_END - AIR_EQUILIBRIUM
         green = max(wood.mc_green, AIR_END + 0.01)
         share = min(log((moisture - AIR_EQUILIBRIUM) / span) / log((green - AIR_EQUILIBRIUM) / span), 1.0)
     low, high = (float(row[end]) * share * scale for end in ("days_low", "days_high"))
-    method = _method(kin["air"], wood, lender, "green to 20% in the open, 1 in thick")
+    method = _method(kin.air, wood, kin.lender, "green to 20% in the open, 1 in thick")
     return DryingTime(low, high, row["source"], row["how"] == "memory", method)
 
 
-def _in_kiln(kin: Row, wood: Wood, lender: str, moisture: float, scale: float) -> DryingTime:
+def _in_kiln(kin: Kin, wood: Wood, moisture: float, scale: float) -> DryingTime:
     """Linear in moisture between the two published starts, and from the lower one to the end."""
-    green, turn = (_kiln()[(kin["kiln"], start)] for start in ("green", "20"))
-    factor = float(kin["kiln_factor"]) * scale
+    green, turn = (_kiln()[(kin.kiln, start)] for start in ("green", "20"))
+    factor = kin.kiln_factor * scale
     ends = []
     for end in ("days_low", "days_high"):
         from_green, from_turn = float(green[end]), float(turn[end])
@@ -85,24 +81,14 @@ def _in_kiln(kin: Row, wood: Wood, lender: str, moisture: float, scale: float) -
             span = max(wood.mc_green - KILN_TURN, 0.01)
             days = from_turn + (from_green - from_turn) * min((moisture - KILN_TURN) / span, 1.0)
         ends.append(days * factor)
-    halved = ", halved for a softwood" if float(kin["kiln_factor"]) != 1 else ""
-    method = _method(kin["kiln"], wood, lender, f"to 6% in a kiln, 1 in thick{halved}")
+    halved = ", halved for a softwood" if kin.kiln_factor != 1 else ""
+    method = _method(kin.kiln, wood, kin.lender, f"to 6% in a kiln, 1 in thick{halved}")
     return DryingTime(ends[0], ends[1], green["source"], green["how"] == "memory", method)
 
 
 def _method(row: str, wood: Wood, lender: str, what: str) -> str:
     borrowed = f", as {lender}" if lender != wood.name else ""
     return f"published range for {row}{borrowed}, {what}; by thickness to the power {THICKNESS_EXPONENT:g}"
-
-
-def _nearest_known(wood: Wood) -> str:
-    known = (found for name in woods.names() if (found := woods.find(name)) and found.hardwood is wood.hardwood)
-    return min(known, key=lambda other: abs(other.sg_green - wood.sg_green)).name
-
-
-@cache
-def _kin() -> dict[str, Row]:
-    return {row["wood"]: row for row in read("drying_kin")}
 
 
 @cache

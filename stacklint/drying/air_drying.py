@@ -1,0 +1,191 @@
+"""Drying in moving air that nobody heats: a yard, a shed, a room with a fan.
+
+The law is that of the published constant-condition equation for red oak, (M - Me) / (M0 - Me) = math.exp(-t / tau) with tau
+growing as a power of the thickness (an encyclopedia article on wood drying, quoted in a teaching notebook,
+https://raw.githubusercontent.com/damontallen/Construction-materials/master/Red%20Oak%20Drying%20Time.ipynb), gone
+through day by day with each day's equilibrium moisture content Me. That equation is for a kiln's moving air: it gives
+25 days where yards report 60 to 82. So its rate is replaced by one calibrated on published yard times:
+
+    1 / tau = rate x (vapour pressure of saturated air / that at 20 C) ** 0.8 / (thickness / 1 in) ** 1.5
+
+The power 0.8 is that which best gives five published times for red oak by month of stacking; the rate of each wood is
+that which gives its published time of the good season in its region of growth (:mod:`stacklint.drying.air_fit`). What
+was not used for the fit, the times for lumber stacked too late, tells how good the model is; from it comes ``RANGE``.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Sequence
+from functools import cache, lru_cache
+from typing import NamedTuple
+
+from stacklint.drying.batch import Batch, Curve, Spread
+from stacklint.drying.climate import Air, Climate
+from stacklint.tables.kin import kin_of
+from stacklint.drying.weather import YEAR, Day, day_of_year, year
+from stacklint.plan.boards import Face
+from stacklint.tables.rows import read
+from stacklint.units import ONE_INCH
+
+VAPOUR_POWER = 0.8
+THICKNESS_POWER = 1.5
+"""1.52 measured on red oak; 1.585 from 60 and 180 days for 4/4 and 8/4; 1.466 from 15% more time for 10% more
+thickness (Wengert); 1.5 in the Dry Kiln Operator's Manual AH-188 (memory)."""
+RANGE = 1.4
+"""How much faster or slower a stack may dry than is likely: about two thirds of the published times that were not
+fitted lie within this factor of the model (``tests/bench/bench_air_times.py`` prints the distribution)."""
+AIR_RANGE = 0.01
+"""How much drier or wetter the air may hold the boards than the table says, in moisture content. Recalled monthly
+figures differ from published ones by 0.4 points (root mean square); means of hourly figures lie 0.4 to 2 points
+higher; recent climate normals of one place lie up to 1.5 lower."""
+QUARTERSAWN = 1.15
+"""Quartersawn boards take so much longer (Wengert, Drying oak lumber step 1)."""
+MOST_DAYS = 3 * YEAR
+"""How far ahead a forecast looks. What is not dry by then waits for something else than time."""
+NEEDS_NO_WIND = 0.20
+"""Below this a board in still air goes on drying as its air lets it (common practice, no source): what it gives off
+no longer makes the air damp."""
+
+
+class Setting(NamedTuple):
+    """How one of the three paces goes: a factor on every rate, and what is added to each day's equilibrium."""
+
+    rate: float
+    air: float
+
+
+FAST = Setting(RANGE, -AIR_RANGE)
+LIKELY = Setting(1.0, 0.0)
+SLOW = Setting(1 / RANGE, AIR_RANGE)
+
+
+class AirDrying(NamedTuple):
+    """Batches that dried together: their curves, and the water that left on each day, kg, likely."""
+
+    spreads: tuple[Spread, ...]
+    water: tuple[float, ...]
+
+
+def rate(batch: Batch) -> float:
+    """Of a batch, a day, in saturated air of 20 C as reference: the inverse of tau."""
+    kin = kin_of(batch.wood)
+    slower = QUARTERSAWN if batch.face is Face.QUARTER else 1.0
+    return _rates()[kin.air] * math.pow(ONE_INCH / batch.thickness, THICKNESS_POWER) / slower
+
+
+def dry(
+    batches: Sequence[Batch],
+    climate: Climate,
+    start: datetime.date,
+    wanted: float,
+    *,
+    removes: float | None = None,
+    still: bool = False,
+    paces: tuple[Setting, Setting, Setting] = (FAST, LIKELY, SLOW),
+) -> AirDrying:
+    """How batches dry from ``start`` to a moisture content, or for :data:`MOST_DAYS`.
+
+    Args:
+        climate: the air that they stand in.
+        removes: water that a machine takes out of the room's air, kg a day at the most; ``None`` where it can blow
+            away.
+        still: nothing moves the air. Boards above :data:`NEEDS_NO_WIND` then stay as wet as they are.
+    """
+    days = year(climate.months)
+    first = day_of_year(start)
+    if removes is None and not still:
+        spreads = tuple(
+            Spread(*(_alone(batch.moisture, rate(batch) * pace.rate, days, first, wanted, pace.air) for pace in paces))
+            for batch in batches
+        )
+    else:
+        runs = [_together(batches, days, first, wanted, pace, removes, still=still) for pace in paces]
+        spreads = tuple(Spread(*curves) for curves in zip(*runs, strict=True))
+    return AirDrying(spreads, water(batches, [spread.likely for spread in spreads]))
+
+
+def water(batches: Sequence[Batch], curves: Sequence[Curve]) -> tuple[float, ...]:
+    """Water that leaves on each day, kg: what the batches lose in weight. Below 0 where they take it up."""
+    longest = max(len(curve.moisture) for curve in curves)
+    total = [0.0] * max(longest - 1, 0)
+    for batch, curve in zip(batches, curves, strict=True):
+        for day, (before, after) in enumerate(zip(curve.moisture, curve.moisture[1:], strict=False)):
+            total[day] += batch.dry_mass * (before - after)
+    return tuple(total)
+
+
+def air_by_day(climate: Climate, start: datetime.date, count: int) -> tuple[Air, ...]:
+    days = year(climate.months)
+    first = day_of_year(start)
+    return tuple(days[(first + day) % YEAR].air for day in range(count))
+
+
+@lru_cache(maxsize=256)
+def _steps(days: tuple[Day, ...]) -> tuple[tuple[float, float], ...]:
+    """Each day's equilibrium, and its factor on the rate."""
+    return tuple((day.equilibrium, day.vapour**VAPOUR_POWER) for day in days)
+
+
+def _alone(now: float, pace: float, days: tuple[Day, ...], first: int, wanted: float, shift: float) -> Curve:
+    """One batch: exact through each day, in which the air stays as it is."""
+    steps = _steps(days)
+    moisture = [now]
+    if now <= wanted:
+        return Curve((now,), 0.0)
+    for day in range(MOST_DAYS):
+        held, factor = steps[(first + day) % YEAR]
+        held += shift
+        after = held + (now - held) * math.exp(-pace * factor)
+        moisture.append(after)
+        if after <= wanted:
+            return Curve(tuple(moisture), day + (now - wanted) / (now - after))
+        now = after
+    return Curve(tuple(moisture), None)
+
+
+def _together(
+    batches: Sequence[Batch],
+    days: tuple[Day, ...],
+    first: int,
+    wanted: float,
+    pace: Setting,
+    removes: float | None,
+    *,
+    still: bool,
+) -> list[Curve]:
+    """Batches that share a room's air: what they lose on a day is cut down to what a machine takes out."""
+    steps = _steps(days)
+    rates = [rate(batch) * pace.rate for batch in batches]
+    curves = [[batch.moisture] for batch in batches]
+    reached: list[float | None] = [0.0 if batch.moisture <= wanted else None for batch in batches]
+    for day in range(MOST_DAYS):
+        if None not in reached:
+            break
+        held, factor = steps[(first + day) % YEAR]
+        held += pace.air
+        losses = [
+            0.0 if still and curve[-1] > NEEDS_NO_WIND else (curve[-1] - held) * (1 - math.exp(-each * factor))
+            for curve, each in zip(curves, rates, strict=True)
+        ]
+        share = _share(batches, losses, removes)
+        for index, (curve, loss) in enumerate(zip(curves, losses, strict=True)):
+            now = curve[-1]
+            after = now - (loss * share if loss > 0 else loss)
+            curve.append(after)
+            if reached[index] is None and after <= wanted:
+                reached[index] = day + (now - wanted) / (now - after)
+    return [Curve(tuple(curve), end) for curve, end in zip(curves, reached, strict=True)]
+
+
+def _share(batches: Sequence[Batch], losses: Sequence[float], removes: float | None) -> float:
+    if removes is None:
+        return 1.0
+    given = sum(batch.dry_mass * loss for batch, loss in zip(batches, losses, strict=True) if loss > 0)
+    return min(1.0, removes / given) if given > 0 else 1.0
+
+
+@cache
+def _rates() -> dict[str, float]:
+    return {row["species"]: float(row["rate_per_day"]) for row in read("air_rates")}

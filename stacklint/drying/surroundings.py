@@ -1,0 +1,97 @@
+"""What a pile stands in: the air of its place, and whether anything moves or dries it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from stacklint.drying import climate as climates
+from stacklint.drying.climate import Climate
+from stacklint.drying.forecast import NoForecast, Way
+from stacklint.plan.shelter import PlaceKind
+from stacklint.plan.stack import Stack
+from stacklint.plan.yard import Site
+from stacklint.units import ONE_DAY
+
+_OPEN = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+           "November", "December")  # fmt: skip
+
+
+class Surroundings(NamedTuple):
+    """The air of a stack's place. ``removes`` is what a machine takes out of a closed room's air, kg a day;
+    ``still`` says that nothing moves that air."""
+
+    way: Way
+    climate: Climate
+    words: str
+    removes: float | None = None
+    still: bool = False
+    assumed: tuple[str, ...] = ()
+
+
+def site_of(stack: Stack, sites: Sequence[Site]) -> tuple[Site | None, tuple[str, ...]]:
+    """The site that a stack names; one that names none stands at the only site of its plan, which is then said."""
+    named = stack.place.site if stack.place is not None else None
+    if named is not None:
+        return next((site for site in sites if site.name.text.casefold() == named.text.casefold()), None), ()
+    if len(sites) == 1:
+        return sites[0], (f"No site is named with its place: {sites[0].name.text}, the only one, is taken.",)
+    return None, ()
+
+
+def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast, tuple[str, ...]]:
+    """The air outside at the stack's site, or what is missing to know it."""
+    site, assumed = site_of(stack, sites)
+    if site is None:
+        return (
+            NoForecast(
+                "How it dries is not forecast: no site is named whose air would be known.",
+                'Add a block such as: site "Home yard", near "Columbus, OH"; and name it: place open yard, site "Home yard".',
+            ),
+            (),
+        )
+    known = climates.outdoor(site)
+    if known is not None:
+        return known, assumed
+    if "near" in site.faulty or (site.near is None and not site.months):
+        missing = f"How it dries is not forecast: the air at site {site.name.text} is not known."
+        return NoForecast(missing, f'Say which place it is near, as: near "Columbus, OH".'), ()
+    months = ", ".join(_MONTHS[month - 1] for month in climates.missing_months(site))
+    return (
+        NoForecast(
+            f"How it dries is not forecast: at site {site.name.text} the air is not known for {months}.",
+            "Add those months, as: month jan -1 C 74%; or the name of a place near it.",
+        ),
+        (),
+    )
+
+
+def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForecast:
+    """The air that a pile stands in, or what is missing to know it."""
+    kind = stack.place.kind if stack.place is not None else PlaceKind.OPEN_YARD
+    if "place" in stack.faulty and stack.place is None:
+        return NoForecast("How it dries is not forecast: its place could not be read.", "Mend the place.")
+    outside, assumed = outdoors(stack, sites)
+    if kind in _OPEN:
+        if isinstance(outside, NoForecast):
+            return outside
+        return Surroundings(Way.OPEN_AIR, outside, f"the open air at {outside.words}", assumed=assumed)
+    place = stack.place
+    temperature = place.temperature.si if place is not None and place.temperature is not None else None
+    humidity = place.humidity.si if place is not None and place.humidity is not None else None
+    known = None if isinstance(outside, NoForecast) else outside
+    room = climates.indoor(kind, known, temperature, humidity)
+    if room is None:
+        assert isinstance(outside, NoForecast)
+        return NoForecast(
+            outside.missing,
+            f"{outside.instead} Or give the room's own air, as: place {kind.value}, 60 F 45%.",
+        )
+    fan = stack.fan
+    removes = fan.removes.si * ONE_DAY if fan is not None and fan.removes is not None else None
+    own_air = kind is PlaceKind.HEATED_SHOP or (temperature is not None and humidity is not None)
+    still = fan is None and not own_air
+    if still:
+        assumed = (*assumed, f"Nothing moves the air of the {kind.value}: boards above 20% stay as wet as they are.")
+    return Surroundings(Way.ROOM, room, f"the air of {room.words}", removes, still, (*assumed, *room.assumed))
