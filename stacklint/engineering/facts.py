@@ -21,6 +21,7 @@ from stacklint.engineering.part_facts import (
     KilnFacts,
     Line,
     Pad,
+    Reading,
     Side,
     Span,
     Statement,
@@ -37,6 +38,7 @@ from stacklint.units import (
     TEMPERATURE,
     TIME,
     VOLUME,
+    WATER_RATE,
     System,
 )
 from stacklint.where import Where
@@ -189,6 +191,38 @@ class StackFacts:
     load: float | None = amount(MASS, "of boards, top load and cover, now")
     sag_max: float | None = amount(LENGTH, "largest sag of any span, creep included")
     end_max: float | None = amount(LENGTH, "longest board end past its last sticker")
+    # drying
+    wanted_by: datetime.date | None = day("day by which it is wanted")
+    ready_fast: datetime.date | None = day("earliest day on which it is at the wanted moisture content, by forecast")
+    ready_likely: datetime.date | None = day("likely day on which it is there")
+    ready_slow: datetime.date | None = day("latest day on which it is there")
+    late_fast: float | None = amount(TIME, "from the day it is wanted by to the earliest day; below 0 where in time")
+    late_likely: float | None = amount(TIME, "from the day it is wanted by to the likely day; below 0 where in time")
+    ready_words: str | None = words("the likely day and its range, in words, or that it is not ready in time looked at")
+    look_ahead: float | None = amount(TIME, "how far the forecast looks, from the start")
+    reach: float | None = amount(NUMBER, "lowest moisture content that its air can hold wood at, in any month")
+    reach_words: str | None = words("that figure, where and when")
+    reach_memory: bool | None = yes_no("the figures of that air are recalled, not read in their publication")
+    air_temperature: float | None = amount(TEMPERATURE, "mean of the air of its place when it is stacked")
+    air_humidity: float | None = amount(NUMBER, "mean relative humidity of that air")
+    shaded: bool | None = yes_no("shade cloth hangs before it, or it is said to stand in the shade")
+    water_scheduled: float | None = amount(WATER_RATE, "most on one day that the schedule and the safe loss would give")
+    water_safe: float | None = amount(WATER_RATE, "that the charge may lose on its first day at the safe daily loss")
+    dryer_takes: float | None = amount(WATER_RATE, "that its kiln's machine takes out of the air of the first day")
+    schedule_said: str | None = words("the kiln schedule that the plan names")
+    schedule_published: str | None = words("the published schedule of its slowest wood and thickness")
+    schedule_boards: str | None = words("the boards that this schedule is published for, in words")
+    schedule_harsher: str | None = words("where the named schedule is hotter or drier than the published, in words")
+    schedule_memory: bool | None = yes_no("the published schedule is recalled, not read in its publication")
+    woods: float | None = amount(NUMBER, "different woods among its boards that have yet to dry")
+    pace_ratio: float | None = amount(NUMBER, "drying time of its slowest wood over that of its quickest, as if of one thickness")
+    slow_wood: str | None = words("its slowest wood")
+    quick_wood: str | None = words("its quickest wood")
+    safe_ratio: float | None = amount(NUMBER, "safe daily loss of the wood that may lose most over that of the wood that may lose least")
+    schedules_apart: str | None = words("the published schedules of its woods where they differ, in words")
+    readings: tuple[Reading, ...] = many("Reading", "its readings, in the order of the plan")
+    want_said: Statement | None = one("Statement", "where the plan says what is wanted")
+    schedule_place: Statement | None = one("Statement", "where the plan names the schedule")
     # parts
     groups: tuple[Group, ...] = many("Group", "its groups of boards")
     courses: tuple[Course, ...] = many("Course", "its courses, alike ones together")
@@ -245,6 +279,7 @@ __all__ = [
     "Line",
     "Pad",
     "PlanFacts",
+    "Reading",
     "Side",
     "Span",
     "StackFacts",

@@ -6,12 +6,13 @@ SI inside: metres, kilograms, pascals, degrees Celsius; shares and moisture cont
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import ClassVar
 
-from stacklint.engineering.schema import Call, amount, words, yes_no
+from stacklint.engineering.schema import Call, amount, day, words, yes_no
 from stacklint.findings import Mark
 from stacklint.units import DENSITY, FORCE, LENGTH, MASS, NUMBER, PRESSURE, TEMPERATURE, TIME, VOLUME
 from stacklint.where import Where
@@ -54,6 +55,30 @@ class Group:
     spacing: float | None = amount(LENGTH, "widest distance between stickers under its boards")
     drying_days_low: float | None = amount(TIME, "published time to dry as its place does, fast end")
     drying_days_high: float | None = amount(TIME, "published time to dry as its place does, slow end")
+    safe_loss: float | None = amount(NUMBER, "most moisture content that it may lose in a day; unknown for many woods")
+    safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
+class Reading:
+    """A reading of the moisture content, and what stood before it."""
+
+    where: Where
+    marks: tuple[Mark, ...] = ()
+    date: datetime.date | None = day("of the reading")
+    boards: str | None = words("the boards that it is of, in words")
+    moisture: float | None = amount(NUMBER, "as read")
+    before: float | None = amount(NUMBER, "moisture content at the reading before, or at the start where that is a figure")
+    since: float | None = amount(TIME, "from that to this reading")
+    loss: float | None = amount(NUMBER, "moisture content lost in a day since then; below 0 where it rose")
+    rise: float | None = amount(NUMBER, "how much wetter than before; below 0 where it is drier")
+    safe: float | None = amount(NUMBER, "most that the wood may lose in a day")
+    safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")
+    held: float | None = amount(NUMBER, "lowest moisture content that the air could hold wood at since the start")
+    slow: float | None = amount(NUMBER, "moisture content that a slow stack would have had by then")
+    back: bool | None = yes_no("it lies before the reading above it in the plan, or before the stack was built")
+    rained_on: bool | None = yes_no("rain reaches the stack: it stands in the open without a cover")
+    core: bool | None = yes_no("it was taken from the core")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
