@@ -106,6 +106,16 @@ def dry(
     return AirDrying(spreads, water(batches, [spread.likely for spread in spreads]))
 
 
+def after_days(now: float, pace: float, climate: Climate, start: datetime.date, days: int) -> float:
+    """Moisture content that a board has after so many days in an outdoor or moved air."""
+    steps = _steps(year(climate.months))
+    first = day_of_year(start)
+    for day in range(days):
+        held, factor = steps[(first + day) % YEAR]
+        now = held + (now - held) * math.exp(-pace * factor)
+    return now
+
+
 def water(batches: Sequence[Batch], curves: Sequence[Curve]) -> tuple[float, ...]:
     """Water that leaves on each day, kg: what the batches lose in weight. Below 0 where they take it up."""
     longest = max(len(curve.moisture) for curve in curves)

@@ -1,0 +1,87 @@
+"""The forecast of a stack, whatever it dries by, from what its plan says."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+
+from stacklint.drying import pile_forecast
+from stacklint.drying.batch import Batch
+from stacklint.drying.forecast import Forecast, NoForecast, Pace, curve
+from stacklint.drying.surroundings import surroundings
+from stacklint.engineering import density, moisture
+from stacklint.plan.boards import Boards
+from stacklint.plan.node import Quantity, Range
+from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.yard import Kiln, Site
+from stacklint.tables.wood import Wood
+
+
+def outlook(
+    stack: Stack, batches: Sequence[Batch], sites: Sequence[Site], kiln: Kiln | None, today: datetime.date
+) -> Forecast | NoForecast:
+    """How a stack dries. ``batches`` are its boards; ``today`` is taken for a day of stacking that is not given."""
+    start, assumed = start_of(stack, today)
+    wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
+    if stack.kind is StackKind.CHARGE:
+        from stacklint.drying import charge_forecast
+
+        return charge_forecast.forecast(stack, batches, sites, kiln, start, wanted, assumed)
+    around = surroundings(stack, sites)
+    if isinstance(around, NoForecast):
+        return around
+    measured = frozenset(boards.label.text for boards in stack.boards if isinstance(boards.moisture, Quantity))
+    return pile_forecast.forecast(batches, around, start, wanted, stack.readings, measured, assumed)
+
+
+def start_of(stack: Stack, today: datetime.date) -> tuple[datetime.date, tuple[str, ...]]:
+    """The day on which a stack begins to dry, and what was assumed for it."""
+    charge = stack.kind is StackKind.CHARGE
+    said = (stack.starts or stack.stacked) if charge else stack.stacked
+    if said is not None:
+        return said.date, ()
+    done = "starts" if charge else "is stacked"
+    return today, (f"It is not said when the {stack.kind.value} {done}: {today} is taken.",)
+
+
+def batches_of(stack: Stack, woods: Mapping[str, Wood]) -> tuple[Batch, ...]:
+    """The boards that a stack lists, whether they are laid in its courses or not."""
+    return tuple(_batch(boards, woods[boards.wood.text]) for boards in stack.boards)
+
+
+def moisture_on(forecast: Forecast, label: str, date: datetime.date) -> float | None:
+    """The likely moisture content of a batch on a day; ``None`` before its start or if it is not of the stack.
+
+    After the last day of its curve it is taken to stay as it was then.
+    """
+    day = (date - forecast.start).days
+    for each in forecast.batches:
+        if each.batch.label == label and day >= 0:
+            likely = curve(each.spread, Pace.LIKELY).moisture
+            return likely[min(day, len(likely) - 1)]
+    return None
+
+
+def _batch(boards: Boards, wood: Wood) -> Batch:
+    from stacklint.engineering.lots import describe
+
+    if boards.volume is not None:
+        volume = boards.volume.si
+    else:
+        volume = (boards.count or 0) * boards.thickness.si * _middle(boards.width) * _middle(boards.length)
+    return Batch(
+        label=boards.label.text,
+        words=describe(boards, wood.name),
+        wood=wood,
+        thickness=boards.thickness.si,
+        moisture=moisture.of(boards, wood).value,
+        dry_mass=density.oven_dry_mass(wood, volume),
+        face=boards.face,
+    )
+
+
+def _middle(size: Quantity | Range | None) -> float:
+    """SI. A width that is not given is random: 6 in, as the layout takes it."""
+    if size is None:
+        return 0.1524
+    return size.middle_si if isinstance(size, Range) else size.si

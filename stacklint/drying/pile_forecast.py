@@ -1,0 +1,195 @@
+"""The forecast of a pile: in the open air, or in the air of a closed place."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+
+from stacklint.drying import air_drying
+from stacklint.drying.air_drying import AirDrying
+from stacklint.drying.batch import Batch, Curve, Spread
+from stacklint.drying.climate import lowest_equilibrium
+from stacklint.drying.forecast import BatchForecast, Forecast
+from stacklint.drying.readings import Learnt, learn
+from stacklint.drying.surroundings import Surroundings
+from stacklint.drying.weather import YEAR, day_of_year, year
+from stacklint.plan.stack import Reading
+from stacklint.tables.wood import Origin
+
+STAIN_STOPS = 0.20
+"""Moisture content below which stain stops (Univ. Missouri Extension G5550, MO-312). Every curve is followed to it."""
+AIR_DRIED = 0.15
+"""What a pile is followed to where nothing is wanted: air dried; in damp air as near as it comes."""
+_NEARLY = 0.015
+_SLOW_DAYS = 1 / 3
+"""A day whose air dries less than this part of the best day's is one on which the pile waits."""
+_TIMES = Origin("Wood Handbook list of air-drying times (days to 20%, 1 in thick), from FPL Technical Note 233", memory=True)
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+           "November", "December")  # fmt: skip
+
+
+def forecast(
+    batches: Sequence[Batch],
+    around: Surroundings,
+    start: datetime.date,
+    wanted: float | None,
+    readings: Sequence[Reading] = (),
+    measured: frozenset[str] = frozenset(),
+    assumed: tuple[str, ...] = (),
+) -> Forecast:
+    """How batches dry in the air of their place.
+
+    Args:
+        readings: those of the pile, in any order.
+        measured: labels of the batches whose moisture at the start is a figure and not a word.
+        assumed: sentences on what was assumed before.
+    """
+    floor, _ = lowest_equilibrium(around.climate)
+    aim = wanted if wanted is not None else max(AIR_DRIED, floor + _NEARLY)
+    run_to = min(aim, STAIN_STOPS)
+    learnt = {batch.label: _learnt(batch, around, start, readings, measured) for batch in batches}
+    if around.removes is None and not around.still:
+        spreads = [_apart(batch, around, start, run_to, learnt[batch.label]) for batch in batches]
+    else:
+        spreads = list(_in_one_room(batches, around, start, run_to, list(learnt.values())))
+    spreads = [_aimed(spread, aim, run_to) for spread in spreads]
+    likely = [spread.likely for spread in spreads]
+    water = air_drying.water(batches, likely)
+    longest = max(len(curve.moisture) for spread in spreads for curve in spread)
+    last = max(each.last.day for each in learnt.values())
+    return Forecast(
+        way=around.way,
+        start=start,
+        wanted=wanted,
+        batches=tuple(BatchForecast(batch, spread) for batch, spread in zip(batches, spreads, strict=True)),
+        water=water,
+        air=air_drying.air_by_day(around.climate, start, longest),
+        floor=floor,
+        air_words=around.words,
+        governs=_governs(batches, likely, around, start, water),
+        assumed=(*assumed, *around.assumed, *_nothing_wanted(wanted, aim)),
+        origins=(Origin(around.climate.source, around.climate.memory), _TIMES),
+        restarted=start + datetime.timedelta(days=last) if last else None,
+    )
+
+
+def _learnt(
+    batch: Batch, around: Surroundings, start: datetime.date, readings: Sequence[Reading], measured: frozenset[str]
+) -> Learnt:
+    own = [
+        (reading.day.date, reading.moisture.si)
+        for reading in readings
+        if (reading.label is None or reading.label.text == batch.label) and reading.day.date >= start
+    ]
+    return learn(batch, around.climate, start, sorted(own), measured=batch.label in measured)
+
+
+def _apart(batch: Batch, around: Surroundings, start: datetime.date, run_to: float, learnt: Learnt) -> Spread:
+    """A batch whose air nothing else makes damp: along the points known, then on from the last of them."""
+    last = learnt.last
+    again = start + datetime.timedelta(days=last.day)
+    onward = air_drying.dry([batch._replace(moisture=last.moisture)], around.climate, again, run_to, paces=learnt.paces)
+    past = _between(learnt)
+    return Spread(*(_joined(past, curve, run_to) for curve in onward.spreads[0]))
+
+
+def _in_one_room(
+    batches: Sequence[Batch], around: Surroundings, start: datetime.date, run_to: float, learnt: list[Learnt]
+) -> tuple[Spread, ...]:
+    """Batches that share a room's water: from the last day on which any of them was read, at the likely rates."""
+    last = max(each.last.day for each in learnt)
+    pasts = [_between(each) for each in learnt]
+    if last:
+        before = _together(batches, around, start, 0.0).spreads
+        pasts = [
+            [*past, *spread.likely.moisture[len(past) : last]] if len(past) < last else past
+            for past, spread in zip(pasts, before, strict=True)
+        ]
+        now = [
+            each.last.moisture if each.last.day == last else spread.likely.moisture[last]
+            for each, spread in zip(learnt, before, strict=True)
+        ]
+        batches = [batch._replace(moisture=moisture) for batch, moisture in zip(batches, now, strict=True)]
+    onward = _together(batches, around, start + datetime.timedelta(days=last), run_to)
+    return tuple(
+        Spread(*(_joined(past, curve, run_to) for curve in spread))
+        for past, spread in zip(pasts, onward.spreads, strict=True)
+    )
+
+
+def _together(batches: Sequence[Batch], around: Surroundings, start: datetime.date, run_to: float) -> AirDrying:
+    return air_drying.dry(
+        batches, around.climate, start, run_to, removes=around.removes, still=around.still
+    )
+
+
+def _between(learnt: Learnt) -> list[float]:
+    """Moisture day by day along the points known, without the last of them."""
+    days: list[float] = []
+    for before, after in zip(learnt.points, learnt.points[1:], strict=False):
+        step = (after.moisture - before.moisture) / (after.day - before.day)
+        days.extend(before.moisture + step * day for day in range(after.day - before.day))
+    return days
+
+
+def _joined(past: list[float], curve: Curve, run_to: float) -> Curve:
+    if not past:
+        return curve
+    moisture = (*past, *curve.moisture)
+    dry = next((day for day, now in enumerate(past) if now <= run_to), None)
+    if dry is not None:
+        return Curve(moisture, float(dry))
+    return Curve(moisture, None if curve.reached is None else curve.reached + len(past))
+
+
+def _aimed(spread: Spread, aim: float, run_to: float) -> Spread:
+    """A spread that was followed further than what is wanted: reached where it passed that."""
+    if aim <= run_to:
+        return spread
+    return Spread(*(curve._replace(reached=curve.below(aim)) for curve in spread))
+
+
+def _governs(
+    batches: Sequence[Batch],
+    likely: Sequence[Curve],
+    around: Surroundings,
+    start: datetime.date,
+    water: tuple[float, ...],
+) -> tuple[str, ...]:
+    said = []
+    if len(batches) > 1:
+        slowest = max(zip(batches, likely, strict=True), key=lambda pair: (pair[1].reached or 1e9, pair[1].moisture[-1]))
+        said.append(f"The {slowest[0].words} are ready last.")
+    if around.removes is not None:
+        full = sum(1 for day in water if day > 0.99 * around.removes)
+        if full:
+            said.append(f"What the machine takes out of the room's air sets the pace on {full} days.")
+    days = year(around.climate.months)
+    held = [day.equilibrium for day in days]
+    driest, wettest = held.index(min(held)), held.index(max(held))
+    if around.way.value == "open air" or max(held) - min(held) > _NEARLY:
+        said.append(
+            f"The air holds wood at {min(held):.1%} in {_month(driest)}, its driest, "
+            f"and at {max(held):.1%} in {_month(wettest)}."
+        )
+    waits = _waiting(around, start, len(water))
+    if waits:
+        said.append(f"On {waits} of the {len(water)} days the air is too cold to dry much.")
+    return tuple(said)
+
+
+def _waiting(around: Surroundings, start: datetime.date, count: int) -> int:
+    days = year(around.climate.months)
+    factors = [day.vapour**air_drying.VAPOUR_POWER for day in days]
+    first = day_of_year(start)
+    return sum(1 for day in range(count) if factors[(first + day) % YEAR] < _SLOW_DAYS * max(factors))
+
+
+def _month(day: int) -> str:
+    return _MONTHS[(datetime.date(2025, 1, 1) + datetime.timedelta(days=day)).month - 1]
+
+
+def _nothing_wanted(wanted: float | None, aim: float) -> tuple[str, ...]:
+    if wanted is not None:
+        return ()
+    return (f"No moisture content is wanted: it is followed to {aim:.0%}, about air dried.",)
