@@ -44,10 +44,10 @@ class Climate(NamedTuple):
 
 
 class _Known(NamedTuple):
-    """A month that is known: its air and where it was read."""
+    """A month that is known: its air and where that was read."""
 
     air: Air
-    source: str
+    sources: tuple[str, ...]
     memory: bool
 
 
@@ -86,20 +86,15 @@ def indoor(
         return Climate((Air(temperature, humidity),) * 12, f"the {kind.value}", "the plan", memory=False)
     if outdoor is None:
         return None
+    if kind in _OPEN and temperature is None and humidity is None:
+        return outdoor
     months = tuple(
         Air(warmth, _humidity(kind, air, warmth) if humidity is None else humidity)
         for air, warmth in zip(outdoor.months, _warmths(kind, outdoor.months, temperature), strict=True)
     )
-    if kind in _OPEN and temperature is None and humidity is None:
-        return outdoor
-    assumed = _WARMTH.get(kind) if temperature is None else None, _WATER.get(kind) if humidity is None else None
-    return Climate(
-        months,
-        f"the {kind.value} at {outdoor.words}",
-        outdoor.source,
-        outdoor.memory,
-        (*outdoor.assumed, *(sentence for sentence in assumed if sentence)),
-    )
+    words = f"the {kind.value} at {outdoor.words}"
+    assumed = (*outdoor.assumed, *_assumed(kind, temperature, humidity))
+    return Climate(months, words, outdoor.source, outdoor.memory, assumed)
 
 
 def lowest_equilibrium(climate: Climate) -> tuple[float, int]:
@@ -117,9 +112,9 @@ def _months(site: Site) -> tuple[_Known | None, ...]:
 
 
 def _own(site: Site) -> dict[int, _Known]:
-    source = f"the plan's months of site {site.name.text}"
+    sources = (f"the plan's months of site {site.name.text}",)
     return {
-        month.number: _Known(Air(month.temperature.si, month.humidity.si), source, memory=False)
+        month.number: _Known(Air(month.temperature.si, month.humidity.si), sources, memory=False)
         for month in site.months
     }
 
@@ -133,7 +128,7 @@ def _place_months(name: str) -> tuple[_Known | None, ...]:
 def _known(month: places.PlaceMonth | None) -> _Known | None:
     if month is None or month.temperature is None or month.humidity is None:
         return None
-    return _Known(Air(month.temperature, month.humidity), month.source, month.memory)
+    return _Known(Air(month.temperature, month.humidity), month.sources, month.memory)
 
 
 @cache
@@ -144,7 +139,7 @@ def _at_place(name: str) -> Climate | None:
 
 
 def _climate(months: list[_Known], words: str) -> Climate:
-    sources = dict.fromkeys(month.source for month in months)
+    sources = dict.fromkeys(source for month in months for source in month.sources)
     memory = any(month.memory for month in months)
     return Climate(tuple(month.air for month in months), words, "; ".join(sources), memory)
 
@@ -152,35 +147,33 @@ def _climate(months: list[_Known], words: str) -> Climate:
 # Rooms
 
 _OPEN = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
-_AS_OUTDOORS = "The air in a closed barn, a garage or a container is taken to be as warm as that outdoors."
-_NO_WATER_ADDED = "{} is taken to hold as much water vapour as that outdoors."
+
+# The figures for attics, greenhouses and basements have no published source.
 _WARMTH = MappingProxyType(
     {
-        PlaceKind.CLOSED_BARN: _AS_OUTDOORS,
-        PlaceKind.GARAGE: _AS_OUTDOORS,
-        PlaceKind.CONTAINER: _AS_OUTDOORS,
         PlaceKind.ATTIC: "The attic is taken to be 10 C (18 F) warmer than outdoors in the warm half of the year and "
         "5 C (9 F) warmer in the cold half.",
         PlaceKind.GREENHOUSE: "The greenhouse is taken to be 8 C (14 F) warmer than outdoors.",
         PlaceKind.BASEMENT: "The basement is taken to be half way between the outdoor means of the month and of the "
         "year, and at least 12 C (54 F).",
         PlaceKind.HEATED_SHOP: "The heated shop is taken to be at 20 C (68 F) while it is below 10 C (50 F) outdoors, "
-        "rising to 25 C (77 F) at 20 C (68 F) outdoors, and no colder than outdoors.",
+        "rising to 25 C (77 F) at 20 C (68 F) outdoors (EN 15026, recalled), and no colder than outdoors.",
     }
 )
 _WATER = MappingProxyType(
     {
-        PlaceKind.CLOSED_BARN: _NO_WATER_ADDED.format("The air in a closed barn"),
-        PlaceKind.GARAGE: _NO_WATER_ADDED.format("The air in a garage"),
-        PlaceKind.CONTAINER: _NO_WATER_ADDED.format("The air in a container"),
-        PlaceKind.ATTIC: _NO_WATER_ADDED.format("The air in an attic"),
-        PlaceKind.GREENHOUSE: _NO_WATER_ADDED.format("The air in a greenhouse"),
         PlaceKind.BASEMENT: "The air in the basement is taken to hold up to 270 Pa more water vapour than that "
-        "outdoors in cold months (humidity class 1 of EN ISO 13788), and to be at most 85% humid.",
+        "outdoors in cold months (humidity class 1 of EN ISO 13788, recalled), and to be at most 85% humid.",
         PlaceKind.HEATED_SHOP: "The air in the heated shop is taken to hold up to 270 Pa more water vapour than that "
-        "outdoors in cold months (humidity class 1 of EN ISO 13788).",
+        "outdoors in cold months (humidity class 1 of EN ISO 13788, recalled).",
     }
 )
+
+
+def _assumed(kind: PlaceKind, temperature: float | None, humidity: float | None) -> tuple[str, ...]:
+    warmth = _WARMTH.get(kind, f"The {kind.value} is taken to be as warm as outdoors.")
+    water = _WATER.get(kind, f"The air in the {kind.value} is taken to hold as much water vapour as that outdoors.")
+    return (*((warmth,) if temperature is None else ()), *((water,) if humidity is None else ()))
 
 
 def _warmths(kind: PlaceKind, outdoors: tuple[Air, ...], given: float | None) -> tuple[float, ...]:

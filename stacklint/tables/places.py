@@ -36,7 +36,7 @@ class PlaceMonth(NamedTuple):
 
     temperature: float | None
     humidity: float | None
-    source: str
+    sources: tuple[str, ...]
     memory: bool
 
 
@@ -61,7 +61,7 @@ class Place(NamedTuple):
 
     @property
     def sources(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(month.source for month in self.months if month is not None))
+        return tuple(dict.fromkeys(source for month in self.months if month is not None for source in month.sources))
 
 
 def find(name: str) -> Place | None:
@@ -138,10 +138,21 @@ def _place(name: str) -> Place:
 
 
 def _best_month(rows: list[Row]) -> PlaceMonth | None:
-    """Of several sources for a month, one with both figures, one that was read, the first."""
+    """Of several sources for a month's figure one that was read, one that gives both figures, the first."""
     if not rows:
         return None
-    row = min(rows, key=lambda row: (not (row["mean_temp_c"] and row["mean_rh_pct"]), row["how"] == "memory"))
+    temperature, humidity = _best(rows, "mean_temp_c"), _best(rows, "mean_rh_pct")
+    used = [row for row in (temperature, humidity) if row is not None]
     return PlaceMonth(
-        number(row["mean_temp_c"]), number(row["mean_rh_pct"], 0.01), row["source"], memory=row["how"] == "memory"
+        None if temperature is None else number(temperature["mean_temp_c"]),
+        None if humidity is None else number(humidity["mean_rh_pct"], 0.01),
+        tuple(dict.fromkeys(row["source"] for row in used)),
+        memory=any(row["how"] == "memory" for row in used),
+    )
+
+
+def _best(rows: list[Row], figure: str) -> Row | None:
+    known = (row for row in rows if row[figure])
+    return min(
+        known, key=lambda row: (row["how"] == "memory", not (row["mean_temp_c"] and row["mean_rh_pct"])), default=None
     )
