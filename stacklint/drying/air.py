@@ -8,7 +8,7 @@ water to a kg of dry air.
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import exp, log
+from math import exp, inf, log
 
 SEA_LEVEL = 101_325.0
 """Standard air pressure, Pa. Altitude changes the humidity at a given wet bulb little: 26.4% at sea level, 27.0% at
@@ -28,9 +28,9 @@ def saturation_pressure(temperature: float) -> float:
 
 
 def humidity_ratio(temperature: float, humidity: float, pressure: float = SEA_LEVEL) -> float:
-    """Water in a kg of dry air, kg."""
+    """Water in a kg of dry air, kg; infinite where there is only steam."""
     vapour = humidity * saturation_pressure(temperature)
-    return _MASS_RATIO * vapour / (pressure - vapour)
+    return _MASS_RATIO * vapour / (pressure - vapour) if vapour < pressure else inf
 
 
 def humidity_from_wet_bulb(dry: float, wet: float, pressure: float = SEA_LEVEL) -> float:
@@ -39,6 +39,8 @@ def humidity_from_wet_bulb(dry: float, wet: float, pressure: float = SEA_LEVEL) 
     The wick must stand in moving air, about 3 m/s or more; in still air it reads too wet.
     """
     saturated = humidity_ratio(wet, 1.0, pressure)
+    if saturated == inf:  # The wick boils: there is nothing but steam about it.
+        return pressure / saturation_pressure(dry)
     if wet >= 0:
         ratio = ((2501 - 2.326 * wet) * saturated - 1.006 * (dry - wet)) / (2501 + 1.86 * dry - 4.186 * wet)
     else:
