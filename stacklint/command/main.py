@@ -15,7 +15,7 @@ from stacklint.command.output import UnwrittenError
 from stacklint.command.usage import Parser, UsageError, did_you_mean
 from stacklint.report.plain import plain
 
-_MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in ("check", "tally", "why")})
+_MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in ("check", "tally", "forecast", "why")})
 _INTERRUPTED = 130
 """128 and the number of the interrupt signal, as shells have it (POSIX.1-2017, 2.8.2)."""
 
@@ -83,10 +83,11 @@ def _command(words: Sequence[str]) -> int:
 
 
 def _help() -> str:
-    commands = "\n".join(f"  {name:<7} {import_module(module).SUMMARY}" for name, module in _MODULES.items())
+    commands = "\n".join(f"  {name:<8} {import_module(module).SUMMARY}" for name, module in _MODULES.items())
     return (
         "usage: stacklint COMMAND ...\n\n"
-        "Checks plans of lumber stacks and kiln charges before they are built.\n\n"
+        "Checks plans of lumber stacks and kiln charges before they are built, and foretells\n"
+        "how they dry.\n\n"
         f"commands:\n{commands}\n\n"
         "options:\n  -h, --help  this text; stacklint COMMAND --help tells of a command\n  --version   the version\n\n"
         "example:\n  stacklint check b2.stackplan"

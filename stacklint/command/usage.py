@@ -22,6 +22,7 @@ class Report(Enum):
     LINES = "lines"
     JSON = "json"
     SARIF = "sarif"
+    CSV = "csv"
 
 
 NEVER = "never"
@@ -70,7 +71,10 @@ def did_you_mean(name: str, known: Iterable[str]) -> str:
     return f"; did you mean {close[0]}?" if close else f"; there are {', '.join(known)}"
 
 
-def report(text: str, offered: Sequence[Report] = tuple(Report)) -> Report:
+_OF_FINDINGS = (Report.SCREEN, Report.LINES, Report.JSON, Report.SARIF)
+
+
+def report(text: str, offered: Sequence[Report] = _OF_FINDINGS) -> Report:
     for each in offered:
         if each.value == text:
             return each
@@ -79,6 +83,10 @@ def report(text: str, offered: Sequence[Report] = tuple(Report)) -> Report:
 
 def screen_or_json(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.JSON))
+
+
+def screen_json_or_csv(text: str) -> Report:
+    return report(text, (Report.SCREEN, Report.JSON, Report.CSV))
 
 
 def fail_level(text: str) -> Level | None:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from stacklint.checked import CheckedStack
+from stacklint.drying.forecast import Forecast
 from stacklint.engineering.facts import StackFacts
+from stacklint.report.forecast_words import ready_words
 from stacklint.report.stack_figures import largest
 from stacklint.show import percent, rounded, show
 from stacklint.units import LENGTH, MASS, PRESSURE, VOLUME, Dimension, System
@@ -18,8 +21,11 @@ class Figure(NamedTuple):
     text: str
 
 
-def figures(facts: StackFacts) -> tuple[Figure, ...]:
-    """Volume, weight, shape, stickers, sag and loads; what is unknown is left out."""
+def figures(checked: CheckedStack) -> tuple[Figure, ...]:
+    """Volume, weight, shape, stickers, sag, loads and when it is ready; what is unknown is left out."""
+    facts = checked.facts
+    if facts is None:
+        return ()
     lines = (
         Figure("wood", _wood(facts)),
         Figure("weight", _weight(facts)),
@@ -27,6 +33,7 @@ def figures(facts: StackFacts) -> tuple[Figure, ...]:
         Figure("stickers", _stickers(facts)),
         Figure("sag", _sag(facts)),
         Figure("loads", _loads(facts)),
+        Figure("ready", _ready(checked)),
     )
     return tuple(line for line in lines if line.text)
 
@@ -108,6 +115,13 @@ def _loads(facts: StackFacts) -> str:
         _amount(facts, bearer, MASS, after=" on the worst bearer"),
         _amount(facts, ground, PRESSURE, after=" on the ground"),
     )
+
+
+def _ready(checked: CheckedStack) -> str:
+    if not isinstance(checked.forecast, Forecast):
+        return ""
+    want = checked.stack.want
+    return ready_words(checked.forecast, want.by.date if want is not None and want.by is not None else None)
 
 
 def _amount(facts: StackFacts, value: float | None, dimension: Dimension, before: str = "", after: str = "") -> str:

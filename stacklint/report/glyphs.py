@@ -73,11 +73,14 @@ ASCII = Glyphs(
 
 def glyphs_for(encoding: str | None, *, plain_locale: bool = False) -> Glyphs:
     """Block elements if ``encoding`` carries every one of them and the locale does not ask for ASCII."""
-    if plain_locale:
-        return ASCII
     drawn = "".join(getattr(BLOCKS, field.name) for field in fields(BLOCKS))
+    return ASCII if plain_locale or not carried(drawn, encoding) else BLOCKS
+
+
+def carried(drawn: str, encoding: str | None) -> bool:
+    """Whether ``encoding`` has every character of ``drawn``; one that is unknown is taken for ASCII."""
     try:
         drawn.encode(encoding or "ascii")
     except (UnicodeEncodeError, LookupError):
-        return ASCII
-    return BLOCKS
+        return False
+    return True

@@ -70,7 +70,7 @@ class StackOutput(Model):
     @classmethod
     def of(cls, checked: CheckedStack) -> StackOutput:
         stack = checked.stack
-        figures = StackFigures.of(checked.facts) if checked.facts else None
+        figures = StackFigures.of(checked.facts, checked.forecast) if checked.facts else None
         return cls(name=stack.name.text, kind=stack.kind, title=stack.title, facts=figures)
 
 

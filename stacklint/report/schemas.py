@@ -10,12 +10,17 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
+from stacklint.report.forecast_data import ForecastsOutput
 from stacklint.report.json_output import Output, schema
 from stacklint.report.stack_figures import Model
 from stacklint.report.tally import TallyOutput
 
 OUTPUTS: Mapping[str, type[Model]] = MappingProxyType(
-    {"findings.schema.json": Output, "tally.schema.json": TallyOutput}
+    {
+        "findings.schema.json": Output,
+        "tally.schema.json": TallyOutput,
+        "forecast.schema.json": ForecastsOutput,
+    }
 )
 
 

@@ -217,7 +217,7 @@ def _answered(checked: CheckedStack, rules: int, *, clean: bool) -> Iterator[Ren
     grid = Table.grid(padding=(0, 1))
     grid.add_column(width=8)
     grid.add_column(ratio=1)
-    for figure in figures(facts):
+    for figure in figures(checked):
         grid.add_row(Text(figure.label, style="dim"), Text(plain(figure.text)))
     yield Padding(grid, (0, 0, 0, 2))
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
 import math
 from collections.abc import Iterable
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from stacklint.drying.forecast import Forecast, NoForecast, Pace
 from stacklint.engineering.facts import StackFacts
 
 _MILLI = 1e3
@@ -26,6 +28,11 @@ def _unknown(means: str) -> float | None:
 
 def _uncounted(means: str) -> int | None:
     value: int | None = Field(None, description=means)
+    return value
+
+
+def _undated(means: str) -> datetime.date | None:
+    value: datetime.date | None = Field(None, description=means)
     return value
 
 
@@ -62,9 +69,14 @@ class StackFigures(Model):
     moisture_wettest: float | None = _unknown("moisture content of the wettest boards, a share of the oven-dry mass")
     moisture_driest: float | None = _unknown("moisture content of the driest boards")
     moisture_wanted: float | None = _unknown("moisture content wanted")
+    ready_fast: datetime.date | None = _undated("the day when the boards are ready, at the fastest")
+    ready_likely: datetime.date | None = _undated("the day when the boards are likely ready")
+    ready_slow: datetime.date | None = _undated("the day when the boards are ready, at the slowest")
+    floor_moisture: float | None = _unknown("the driest that the air of the forecast can hold the boards at")
 
     @classmethod
-    def of(cls, facts: StackFacts) -> StackFigures:
+    def of(cls, facts: StackFacts, forecast: Forecast | NoForecast | None = None) -> StackFigures:
+        known = forecast if isinstance(forecast, Forecast) else None
         return cls(
             volume_m3=finite(facts.volume),
             board_measure_m3=finite(facts.board_feet),
@@ -96,6 +108,10 @@ class StackFigures(Model):
             moisture_wettest=finite(facts.wettest),
             moisture_driest=finite(facts.driest),
             moisture_wanted=finite(facts.wanted),
+            ready_fast=known.ready(Pace.FAST) if known else None,
+            ready_likely=known.ready(Pace.LIKELY) if known else None,
+            ready_slow=known.ready(Pace.SLOW) if known else None,
+            floor_moisture=finite(known.floor) if known else None,
         )
 
 

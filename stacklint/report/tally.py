@@ -97,7 +97,7 @@ class StackTally(Model):
         return cls(
             name=checked.stack.name.text,
             kind=checked.stack.kind,
-            facts=StackFigures.of(facts) if facts else None,
+            facts=StackFigures.of(facts, checked.forecast) if facts else None,
             boards=tuple(map(BoardsTally.of, facts.groups)) if facts else (),
             bearers=tuple(map(BearerTally.of, facts.bearers)) if facts else (),
             footings=tuple(map(FootingTally.of, facts.pads)) if facts else (),
@@ -126,7 +126,7 @@ def tally_text(checked: CheckedPlan) -> Iterator[str]:
         if stack.facts is None:
             yield "  Not reckoned: what is wrong in its text comes first; stacklint check tells it."
         else:
-            yield from (plain(f"  {figure.label:<9} {figure.text}") for figure in figures(stack.facts))
+            yield from (plain(f"  {figure.label:<9} {figure.text}") for figure in figures(stack))
             yield from _tables(stack.facts)
         yield ""
     if not checked.stacks:

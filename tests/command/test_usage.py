@@ -14,13 +14,15 @@ def refused(capsys, *words):
     return line
 
 
-@pytest.mark.parametrize("wrong, meant", [("chek", "check"), ("taly", "tally"), ("Why", "why")])
+@pytest.mark.parametrize(
+    "wrong, meant", [("chek", "check"), ("taly", "tally"), ("Why", "why"), ("forcast", "forecast")]
+)
 def test_a_misspelt_command_is_answered_with_the_nearest(capsys, wrong, meant):
     assert f"did you mean {meant}?" in refused(capsys, wrong, "b2.stackplan")
 
 
 def test_a_command_like_no_other_is_answered_with_the_list(capsys):
-    assert "there are check, tally, why" in refused(capsys, "zzz")
+    assert "there are check, tally, forecast, why" in refused(capsys, "zzz")
 
 
 def test_an_option_before_the_command_is_told_to_follow_it(capsys):
@@ -32,6 +34,12 @@ def test_an_option_before_the_command_is_told_to_follow_it(capsys):
     [
         (["check"], "name a plan, a folder or - for standard input"),
         (["tally"], "name a plan, or - for standard input"),
+        (["forecast"], "name a plan or two, or - for standard input"),
+        (["forecast", "a", "b", "c"], "c is one plan too many; two can be compared"),
+        (["forecast", "x", "--as", "sarif"], "'sarif' is no form of report; choose screen, json or csv"),
+        (["forecast", "x", "--today", "June"], "'June' is no date; write year, month and day, as 2026-04-02"),
+        (["forecast", "x", "--stak", "B2"], "there is no option --stak; did you mean --stack?"),
+        (["check", "x", "--as", "csv"], "'csv' is no form of report; choose screen, lines, json or sarif"),
         (["check", "--hose", "x"], "there is no option --hose; did you mean --house?"),
         (["check", "--fail=note", "x"], "there is no option --fail; did you mean --fail-at?"),
         (["check", "x", "--as"], "--as: expected one argument"),
@@ -57,7 +65,9 @@ def test_without_a_word_the_commands_are_listed(capsys):
     assert "check " in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("words", [["--help"], ["-h"], ["check", "--help"], ["tally", "-h"], ["why", "--help"]])
+@pytest.mark.parametrize(
+    "words", [["--help"], ["-h"], ["check", "--help"], ["tally", "-h"], ["why", "--help"], ["forecast", "-h"]]
+)
 def test_help_tells_what_a_command_does_and_shows_an_example(capsys, words):
     assert main(words) == 0
     shown = capsys.readouterr().out
