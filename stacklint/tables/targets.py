@@ -1,0 +1,111 @@
+"""Moisture contents that uses ask for, by region, as published."""
+
+from __future__ import annotations
+
+from functools import cache, lru_cache
+from typing import NamedTuple
+
+from stacklint.tables.rows import Row, number, read
+
+UNITED_STATES, EUROPE, AUSTRALIA = "US", "UK/Europe", "Australia"
+"""Regions of the table; the United States have two more: its dry southwest and its damp warm coasts."""
+_OUTSIDE_STATES = {"United Kingdom": EUROPE, "Spain": EUROPE, "Australia": AUSTRALIA}
+
+
+class Target(NamedTuple):
+    """A published range for a use, as shares; ``None`` at an end that the source leaves open.
+
+    ``words`` say what the range is of; ``region`` whose it is.
+    """
+
+    low: float | None
+    high: float | None
+    words: str
+    region: str
+    source: str
+    memory: bool
+
+
+class Use(NamedTuple):
+    """What a plan's words for a use come to: the row of the table, and whether it is indoors."""
+
+    row: str
+    indoors: bool
+
+
+def find(use: str) -> Use | None:
+    """The use that everyday words name: ``oak flooring``, ``kitchen cabinets``; ``None`` for one that no row speaks of."""
+    words = [_singular(word) for word in use.lower().replace("-", " ").split()]
+    for phrase, found in _uses():
+        length = len(phrase)
+        if any(tuple(words[start : start + length]) == phrase for start in range(len(words) - length + 1)):
+            return found
+    return None
+
+
+def range_for(use: str, near: str | None = None) -> Target | None:
+    """The published range for a use, in everyday words, at a place of the climate table.
+
+    Without a place, and in the regions that have no row of their own, that of most of the United States. ``None`` where
+    the words are not known and where the use has no published figure, as heavy timbers.
+    """
+    known = find(use)
+    if known is None:
+        return None
+    rows = _targets()
+    row = rows.get((known.row, region_of(near))) or rows.get((known.row, UNITED_STATES))
+    if row is None:
+        return None
+    return Target(
+        number(row["mc_low_pct"], 0.01),
+        number(row["mc_high_pct"], 0.01),
+        row["words"],
+        row["region"],
+        row["source"],
+        row["how"] == "memory",
+    )
+
+
+@lru_cache(maxsize=256)
+def region_of(near: str | None) -> str:
+    """The region of the table that a place of the climate table lies in; the United States if there is none."""
+    if near is None:
+        return UNITED_STATES
+    from stacklint.tables import places
+
+    place = places.find(near)
+    if place is None:
+        return UNITED_STATES
+    town, _, state = place.name.rpartition(", ")
+    regions = _regions()
+    return (
+        _OUTSIDE_STATES.get(place.country)
+        or regions.get((state, town))
+        or regions.get((state, ""))
+        or UNITED_STATES
+    )
+
+
+def _singular(word: str) -> str:
+    word = word.strip(".,;:()")
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+
+
+@cache
+def _uses() -> tuple[tuple[tuple[str, ...], Use], ...]:
+    """In the order of the table: what stands above holds where several phrases fit."""
+    return tuple(
+        (tuple(_singular(word) for word in row["words"].split()), Use(row["row"], row["indoors"] == "yes"))
+        for row in read("target_uses")
+    )
+
+
+@cache
+def _targets() -> dict[tuple[str, str], Row]:
+    return {(row["row"], row["region"]): row for row in read("target_mc")}
+
+
+@cache
+def _regions() -> dict[tuple[str, str], str]:
+    """Region by state and town; the town is empty where it is the whole state."""
+    return {(row["state"], row["town"]): row["region"] for row in read("target_regions")}
