@@ -55,7 +55,7 @@ def check(
     assumptions: list[tuple[str, Assumption]] = []
     stacks = []
     for stack in read.plan.stacks:
-        stacks.append(_stack(stack, read.plan, read.system, faults, assumptions))
+        stacks.append(_stack(stack, read.plan, read.system, today, faults, assumptions))
     facts = PlanFacts(
         where=Where(path, 1, 1, 1, 1),
         stacks=tuple(one.facts for one in stacks if one.facts is not None),
@@ -70,7 +70,12 @@ def check(
 
 
 def _stack(
-    stack: Stack, plan: Plan, system: System, faults: list[Fault], assumptions: list[tuple[str, Assumption]]
+    stack: Stack,
+    plan: Plan,
+    system: System,
+    today: datetime.date,
+    faults: list[Fault],
+    assumptions: list[tuple[str, Assumption]],
 ) -> CheckedStack:
     """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
     if not stack.boards and _LISTS.isdisjoint(stack.faulty):
@@ -84,10 +89,10 @@ def _stack(
     faults.extend(arrangement.faults)
     if not arrangement.courses:
         return CheckedStack(stack, None, None)
-    gathered = gather(stack, arrangement, known, kiln, system)
+    gathered = gather(stack, arrangement, known, kiln, system, sites=plan.sites, today=today)
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
-    return CheckedStack(stack, arrangement, gathered.facts)
+    return CheckedStack(stack, arrangement, gathered.facts, gathered.forecast)
 
 
 def _no_boards(stack: Stack) -> Fault:

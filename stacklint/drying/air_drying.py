@@ -27,6 +27,7 @@ from stacklint.tables.kin import kin_of
 from stacklint.drying.weather import YEAR, Day, day_of_year, year
 from stacklint.plan.boards import Face
 from stacklint.tables.rows import read
+from stacklint.tables.wood import Wood
 from stacklint.units import ONE_INCH
 
 VAPOUR_POWER = 0.8
@@ -70,9 +71,13 @@ class AirDrying(NamedTuple):
 
 def rate(batch: Batch) -> float:
     """Of a batch, a day, in saturated air of 20 C as reference: the inverse of tau."""
-    kin = kin_of(batch.wood)
     slower = QUARTERSAWN if batch.face is Face.QUARTER else 1.0
-    return _rates()[kin.air] * math.pow(ONE_INCH / batch.thickness, THICKNESS_POWER) / slower
+    return wood_rate(batch.wood) * math.pow(ONE_INCH / batch.thickness, THICKNESS_POWER) / slower
+
+
+def wood_rate(wood: Wood) -> float:
+    """Of a wood sawn flat and 1 in thick, a day, in saturated air of 20 C as reference."""
+    return _rates()[kin_of(wood).air]
 
 
 def dry(

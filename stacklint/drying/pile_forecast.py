@@ -23,7 +23,9 @@ AIR_DRIED = 0.15
 _NEARLY = 0.015
 _SLOW_DAYS = 1 / 3
 """A day whose air dries less than this part of the best day's is one on which the pile waits."""
-_TIMES = Origin("Wood Handbook list of air-drying times (days to 20%, 1 in thick), from FPL Technical Note 233", memory=True)
+_TIMES = Origin(
+    "Wood Handbook list of air-drying times (days to 20%, 1 in thick), from FPL Technical Note 233", memory=True
+)
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
            "November", "December")  # fmt: skip
 
@@ -118,9 +120,7 @@ def _in_one_room(
 
 
 def _together(batches: Sequence[Batch], around: Surroundings, start: datetime.date, run_to: float) -> AirDrying:
-    return air_drying.dry(
-        batches, around.climate, start, run_to, removes=around.removes, still=around.still
-    )
+    return air_drying.dry(batches, around.climate, start, run_to, removes=around.removes, still=around.still)
 
 
 def _between(learnt: Learnt) -> list[float]:
@@ -158,7 +158,9 @@ def _governs(
 ) -> tuple[str, ...]:
     said = []
     if len(batches) > 1:
-        slowest = max(zip(batches, likely, strict=True), key=lambda pair: (pair[1].reached or 1e9, pair[1].moisture[-1]))
+        slowest = max(
+            zip(batches, likely, strict=True), key=lambda pair: (pair[1].reached or 1e9, pair[1].moisture[-1])
+        )
         said.append(f"The {slowest[0].words} are ready last.")
     if around.removes is not None:
         full = sum(1 for day in water if day > 0.99 * around.removes)

@@ -55,7 +55,11 @@ class Call:
 
 
 def _declare(kind: FactKind, means: str) -> Any:
-    return dataclasses.field(metadata={"declaration": Declaration(kind, means)})
+    """A field for a fact; what is not given is unknown, and no collection may be left out."""
+    metadata = {"declaration": Declaration(kind, means)}
+    if isinstance(kind, Many):
+        return dataclasses.field(metadata=metadata)
+    return dataclasses.field(default=None, metadata=metadata)
 
 
 def amount(dimension: Dimension, means: str) -> Any:

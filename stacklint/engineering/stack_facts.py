@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import datetime
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-from stacklint.engineering import board_facts, foundation_facts, shelter_facts, times, wind
-from stacklint.engineering.facts import Group, StackFacts, Statement
+from stacklint.drying.forecast import Forecast, NoForecast
+from stacklint.engineering import (
+    board_facts,
+    drying_facts,
+    foundation_facts,
+    shelter_facts,
+    statement_facts,
+    times,
+    wind,
+)
+from stacklint.engineering.facts import Group, StackFacts
 from stacklint.engineering.foundation_facts import Foundation
 from stacklint.engineering.lots import TIMBER, Lot, lots_of
 from stacklint.faults import Assumption
 from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement, Odd
-from stacklint.plan.node import Node, Quantity, Range
+from stacklint.plan.node import Quantity, Range
 from stacklint.plan.shelter import PlaceKind, SideKind
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.supports import BearerKind, Flatness, Soil
-from stacklint.plan.yard import Kiln
+from stacklint.plan.yard import Kiln, Site
 from stacklint.show import show
+from stacklint.tables import safe_rates
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System, Unit
 
@@ -37,14 +48,26 @@ class Gathered(NamedTuple):
 
     facts: StackFacts
     assumptions: tuple[Assumption, ...]
+    forecast: Forecast | NoForecast
 
 
 def gather(
-    stack: Stack, arrangement: Arrangement, woods: Mapping[str, Wood], kiln: Kiln | None, system: System
+    stack: Stack,
+    arrangement: Arrangement,
+    woods: Mapping[str, Wood],
+    kiln: Kiln | None,
+    system: System,
+    *,
+    sites: Sequence[Site],
+    today: datetime.date,
 ) -> Gathered:
-    """The facts of one stack. ``woods`` has every wood that the stack names, by the name it uses.
+    """The facts of one stack, and how it dries.
 
-    The arrangement must hold at least one course.
+    Args:
+        arrangement: of its boards; it must hold at least one course.
+        woods: every wood that the stack names, by the name it uses.
+        sites: those of the plan.
+        today: taken for a day of stacking that is not given.
     """
     place, in_open, assumptions = _place(stack)
     temperature = _temperature(stack, kiln)
@@ -59,6 +82,7 @@ def gather(
         arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
     )
     base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
+    drying = drying_facts.drying(stack, lots, sites, kiln, today)
     assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     assumptions += base.assumptions
@@ -95,13 +119,13 @@ def gather(
         strapped=stack.top_load is not None and stack.top_load.straps,
         **_amounts(stack, lots, mass),
         **_shape(stack, arrangement, lots, base, system),
-        **_thickness(stack, lots),
+        **drying.facts,
         **_footing(stack, arrangement, base, load),
         **_wind(stack, arrangement, lots, mass, load, base),
         **_shelter(stack),
-        **_statements(stack),
+        **statement_facts.statements(stack),
     )
-    return Gathered(facts, arrangement.assumptions + assumptions)
+    return Gathered(facts, arrangement.assumptions + assumptions, drying.forecast)
 
 
 def _place(stack: Stack) -> tuple[PlaceKind | None, bool | None, tuple[Assumption, ...]]:
@@ -162,6 +186,7 @@ def _moisture_assumptions(lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
 
 
 def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str, float]) -> Group:
+    safe = safe_rates.of(lot.wood, lot.thickness)
     drying = times.drying_time(lot.wood, lot.thickness, lot.moisture.value, kiln=stack.kind is StackKind.CHARGE)
     runs = [run for run in arrangement.courses if any(p.label == lot.label for r in run.rows for p in r.row.pieces)]
     return Group(
@@ -190,6 +215,8 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
         spacing=widest.get(lot.label),
         drying_days_low=drying.low if drying is not None else None,
         drying_days_high=drying.high if drying is not None else None,
+        safe_loss=safe.per_day if safe is not None else None,
+        safe_memory=safe.memory if safe is not None else None,
     )
 
 
@@ -293,31 +320,6 @@ def _odd_boards(odds: tuple[Odd, ...], lots: Mapping[str, Lot], system: System) 
     return ", ".join(parts)
 
 
-def _thickness(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
-    """The thickest and the thinnest of the boards that have yet to dry, and their published drying times.
-
-    The ratio is by thickness alone, as though they were of one wood: mixed woods are another rule's business.
-    """
-    drying = [lot for lot in lots.values() if lot.moisture.value > _DRY] or list(lots.values())
-    slow = max(drying, key=lambda lot: lot.thickness)
-    quick = min(drying, key=lambda lot: lot.thickness)
-    kiln = stack.kind is StackKind.CHARGE
-    long = times.drying_time(slow.wood, slow.thickness, slow.moisture.value, kiln=kiln)
-    short = times.drying_time(quick.wood, quick.thickness, quick.moisture.value, kiln=kiln)
-    ratio = slow.thickness / quick.thickness
-    return {
-        "thickness_ratio": ratio,
-        "time_ratio": ratio**times.THICKNESS_EXPONENT,
-        "slow_boards": slow.words,
-        "quick_boards": quick.words,
-        "slow_low": long.low if long is not None else None,
-        "slow_high": long.high if long is not None else None,
-        "quick_low": short.low if short is not None else None,
-        "quick_high": short.high if short is not None else None,
-        "slow_group": Statement(where=slow.boards.where),
-    }
-
-
 def _footing(stack: Stack, arrangement: Arrangement, base: Foundation, load: float) -> dict[str, Any]:
     ground = stack.ground
     flatness = ground.flatness if ground is not None else None
@@ -377,25 +379,4 @@ def _shelter(stack: Stack) -> dict[str, Any]:
         "board_gap": size.boards_apart.si if size is not None and size.boards_apart is not None else None,
         "next_pile": size.next_pile.si if size is not None and size.next_pile is not None else None,
         "flue": size is not None and size.flue is not None,
-    }
-
-
-def _statements(stack: Stack) -> dict[str, Any]:
-    def said(node: Node | None, part: Part | None = None) -> Statement:
-        where = node.where if node is not None else stack.name.where
-        return Statement(where=where, marks=(Mark(part),) if part is not None else ())
-
-    return {
-        "stickers": said(stack.stickers, Part.STICKERS),
-        "foundation": said(stack.ground, Part.GROUND),
-        "weights": said(stack.top_load, Part.TOP),
-        "stack_size": said(stack.size),
-        "place_said": said(stack.place, Part.COVER),
-        "bearers_said": said(stack.bearers, Part.BEARERS),
-        "ends_said": said(stack.ends),
-        "sides_said": said(stack.sides or stack.cover, Part.SIDES),
-        "wind_said": said(stack.wind),
-        "clearance_said": said(stack.clearance or stack.bearers, Part.GROUND),
-        "stacked_said": said(stack.stacked),
-        "no_cover": None if (has := shelter_facts.covered(stack)) is None else not has,
     }

@@ -1,0 +1,232 @@
+"""Facts of how a stack dries: when it is ready, how dry its air can make it, what its readings say."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from stacklint.drying import air_drying
+from stacklint.drying.air_drying import SLOW
+from stacklint.drying.batch import Batch
+from stacklint.drying.climate import Climate, lowest_equilibrium
+from stacklint.drying.forecast import Forecast, NoForecast, Pace
+from stacklint.drying.outlook import outlook, start_of
+from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
+from stacklint.drying.weather import YEAR, day_of_year, year
+from stacklint.engineering import mixing_facts
+from stacklint.engineering.facts import Reading
+from stacklint.engineering.lots import Lot
+from stacklint.plan.node import Quantity
+from stacklint.plan.shelter import CoverKind, PlaceKind, SideKind
+from stacklint.plan.stack import Reading as SaidReading
+from stacklint.plan.stack import ReadingFrom, Stack, StackKind
+from stacklint.plan.yard import Kiln, Site
+from stacklint.show import percent
+from stacklint.tables import safe_rates
+from stacklint.units import ONE_DAY
+
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+           "November", "December")  # fmt: skip
+
+
+class Drying(NamedTuple):
+    """What a stack's drying comes to: the forecast, and the facts by their names."""
+
+    forecast: Forecast | NoForecast
+    facts: dict[str, Any]
+
+
+def drying(
+    stack: Stack, lots: Mapping[str, Lot], sites: Sequence[Site], kiln: Kiln | None, today: datetime.date
+) -> Drying:
+    """The forecast of a stack and every fact that follows from it, from its readings and from its woods."""
+    forecast = outlook(stack, batches_of(lots.values()), sites, kiln, today)
+    start, _ = start_of(stack, today)
+    around: Surroundings | NoForecast | None = None
+    if stack.kind is StackKind.PILE:
+        around = surroundings(stack, sites)
+    outside = outdoors(stack, sites)[0]
+    facts = readiness(stack, forecast)
+    facts |= reach(around, forecast)
+    facts |= season(stack, outside if isinstance(outside, Climate) else None)
+    facts |= mixing_facts.thickness(stack, lots, forecast)
+    facts |= mixing_facts.species(stack, lots)
+    facts["readings"] = readings(stack, lots, around, start)
+    return Drying(forecast, facts)
+
+
+def batches_of(lots: Iterable[Lot]) -> tuple[Batch, ...]:
+    """The lots of a stack as batches that dry."""
+    return tuple(
+        Batch(
+            label=lot.label,
+            words=lot.words,
+            wood=lot.wood,
+            thickness=lot.thickness,
+            moisture=lot.moisture.value,
+            dry_mass=lot.mass(0.0),
+            face=lot.boards.face,
+        )
+        for lot in lots
+    )
+
+
+def readiness(stack: Stack, forecast: Forecast | NoForecast) -> dict[str, Any]:
+    """When the stack is ready, against the day by which it is wanted."""
+    by = stack.want.by.date if stack.want is not None and stack.want.by is not None else None
+    found: dict[str, Any] = {
+        "wanted_by": by,
+    }
+    if isinstance(forecast, NoForecast) or forecast.wanted is None:
+        return found
+    fast, likely, slow = (forecast.ready(pace) for pace in Pace)
+    ahead = max(len(curve.moisture) for each in forecast.batches for curve in each.spread) - 1
+    found |= {
+        "ready_fast": fast,
+        "ready_likely": likely,
+        "ready_slow": slow,
+        "late_fast": _late(fast, by, forecast, ahead),
+        "late_likely": _late(likely, by, forecast, ahead),
+        "ready_words": _ready_words(fast, likely, slow, ahead),
+        "look_ahead": ahead * ONE_DAY,
+    }
+    return found
+
+
+def _late(ready: datetime.date | None, by: datetime.date | None, forecast: Forecast, ahead: int) -> float | None:
+    """Seconds from the day wanted to the day ready; what is never ready is as late as the forecast looks ahead."""
+    if by is None:
+        return None
+    last = ready if ready is not None else forecast.start + datetime.timedelta(days=ahead)
+    return (last - by).days * ONE_DAY
+
+
+def _ready_words(
+    fast: datetime.date | None, likely: datetime.date | None, slow: datetime.date | None, ahead: int
+) -> str:
+    never = f"not within {ahead // 30} months"
+    if fast is None:
+        return never
+    if likely is None:
+        return f"{fast} at the earliest, but likely {never}"
+    if slow is None:
+        return f"{likely}, {fast} at the earliest, perhaps {never}"
+    return f"{likely}, between {fast} and {slow}"
+
+
+def reach(around: Surroundings | NoForecast | None, forecast: Forecast | NoForecast) -> dict[str, Any]:
+    """The driest that the air can hold the boards at."""
+    if not isinstance(around, Surroundings):
+        if isinstance(forecast, NoForecast):
+            return {}
+        return {"reach": forecast.floor, "reach_words": f"{percent(_tenth(forecast.floor))} ({forecast.air_words})"}
+    climate = around.climate
+    lowest, month = lowest_equilibrium(climate)
+    steady = len(set(climate.months)) == 1
+    when = around.words if steady else f"{around.words} in {_MONTHS[month - 1]}"
+    return {
+        "reach": lowest,
+        "reach_words": f"{percent(_tenth(lowest))} ({when})",
+        "reach_memory": climate.memory,
+    }
+
+
+def _tenth(share: float) -> float:
+    return round(share, 3)
+
+
+def season(stack: Stack, climate: Climate | None) -> dict[str, Any]:
+    """The outdoor air on the day of stacking, and whether sun and wind are kept off."""
+    shade = stack.sides is not None and stack.sides.kind is SideKind.SHADE_CLOTH
+    place = stack.place
+    found: dict[str, Any] = {"shaded": shade or (place is not None and place.in_sun is False)}
+    if climate is None or stack.stacked is None:
+        return found
+    air = year(climate.months)[day_of_year(stack.stacked.date)].air
+    return found | {"air_temperature": air.temperature, "air_humidity": air.humidity}
+
+
+def readings(
+    stack: Stack, lots: Mapping[str, Lot], around: Surroundings | NoForecast | None, start: datetime.date
+) -> tuple[Reading, ...]:
+    """The readings against the safe daily loss, the air and a slow stack."""
+    facts = []
+    climate = around.climate if isinstance(around, Surroundings) else None
+    moving = isinstance(around, Surroundings) and around.removes is None and not around.still
+    by_label: dict[str | None, tuple[datetime.date, float] | None] = {}
+    latest: datetime.date | None = None
+    for said in stack.readings:
+        label = said.label.text if said.label is not None else None
+        own = [lot for lot in lots.values() if label is None or lot.label == label]
+        if not own:
+            continue
+        before = by_label.get(label, by_label.get(None)) or _measured_start(own, start)
+        back = said.day.date < start or (latest is not None and said.day.date < latest)
+        facts.append(_reading(stack, said, own, before, climate if moving else None, start, back=back))
+        latest = max(latest or said.day.date, said.day.date)
+        by_label[label] = (said.day.date, said.moisture.si)
+    return tuple(facts)
+
+
+def _measured_start(own: list[Lot], start: datetime.date) -> tuple[datetime.date, float] | None:
+    """The moisture at the start where all the boards of a reading have one figure."""
+    figures = {lot.boards.moisture.si for lot in own if isinstance(lot.boards.moisture, Quantity)}
+    if len(figures) == 1 and all(isinstance(lot.boards.moisture, Quantity) for lot in own):
+        return start, figures.pop()
+    return None
+
+
+def _reading(
+    stack: Stack,
+    said: SaidReading,
+    own: list[Lot],
+    before: tuple[datetime.date, float] | None,
+    climate: Climate | None,
+    start: datetime.date,
+    *,
+    back: bool,
+) -> Reading:
+    safe = [found for lot in own if (found := safe_rates.of(lot.wood, lot.thickness)) is not None]
+    least = min(safe, key=lambda each: each.per_day, default=None)
+    now = said.moisture.si
+    days = (said.day.date - before[0]).days if before is not None else 0
+    dates = (said.day.date - start).days
+    return Reading(
+        where=said.where,
+        date=said.day.date,
+        boards=own[0].words if len(own) == 1 else "the boards",
+        moisture=now,
+        before=before[1] if before is not None else None,
+        since=days * ONE_DAY if days > 0 else None,
+        loss=(before[1] - now) / days if before is not None and days > 0 else None,
+        rise=now - before[1] if before is not None and days > 0 else None,
+        safe=least.per_day if least is not None else None,
+        safe_memory=least.memory if least is not None else None,
+        held=_driest_so_far(climate, start, dates) if climate is not None and dates > 0 else None,
+        slow=_slow(own, climate, start, dates) if climate is not None and dates > 0 else None,
+        back=back,
+        rained_on=_rained_on(stack),
+        core=said.taken_from is ReadingFrom.CORE,
+    )
+
+
+def _rained_on(stack: Stack) -> bool | None:
+    open_yard = stack.place is None or stack.place.kind is PlaceKind.OPEN_YARD
+    if "cover" in stack.faulty and stack.cover is None:
+        return None
+    return open_yard and (stack.cover is None or stack.cover.kind is CoverKind.NONE)
+
+
+def _driest_so_far(climate: Climate, start: datetime.date, days: int) -> float:
+    airs = year(climate.months)
+    first = day_of_year(start)
+    return min(airs[(first + day) % YEAR].equilibrium for day in range(min(days, YEAR) + 1))
+
+
+def _slow(own: list[Lot], climate: Climate, start: datetime.date, days: int) -> float:
+    """Of the wettest of the boards, dried from the start at the slow pace."""
+    ends = []
+    for batch in batches_of(own):
+        ends.append(air_drying.after_days(batch.moisture, air_drying.rate(batch) * SLOW.rate, climate, start, days))
+    return max(ends)
