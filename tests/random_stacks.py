@@ -42,6 +42,7 @@ from stacklint.plan.stack import (
     StackSize,
     Waiver,
     Want,
+    Wanted,
 )
 from stacklint.plan.supports import (
     BearerKind,
@@ -260,6 +261,16 @@ def wants(draw: DrawFn) -> Want:
         moisture=draw(quantities(bounds.MoistureContent)),
         by=draw(maybe(days())),
         use=draw(maybe(one_of(USES))),
+    )
+
+
+@st.composite
+def sizes_wanted(draw: DrawFn, labels: list[Name]) -> Wanted:
+    thickness = draw(maybe(quantities(bounds.BoardThickness)))
+    return Wanted(
+        thickness=thickness,
+        width=draw(maybe(quantities(bounds.FinishedWidth)) if thickness else quantities(bounds.FinishedWidth)),
+        label=draw(maybe(st.sampled_from(labels))) if labels else None,
     )
 
 

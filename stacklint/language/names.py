@@ -115,7 +115,7 @@ def folded(name: str) -> str:
 
 
 def check_labels(stack: Stack, log: Log) -> Stack:
-    """Reports labels that two groups bear, and courses and readings of groups that there are not."""
+    """Reports labels that two groups bear, and courses, readings and sizes wanted of groups that there are not."""
     faulty: set[str] = set()
     labels: dict[str, Name] = {}
     for boards in stack.boards:
@@ -128,6 +128,7 @@ def check_labels(stack: Stack, log: Log) -> Stack:
     if "boards" in stack.faulty or "from pile" in stack.faulty:
         return _marked(stack, faulty)  # the label may be that of a statement that could not be read
     used = [("course", label) for course in stack.courses for row in course.rows for label in row.labels]
+    used += [("wanted", wish.label) for wish in stack.wanted if wish.label is not None]
     used += [("reading", reading.label) for reading in stack.readings if reading.label is not None]
     missed: set[str] = set()
     for keyword, label in used:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from types import MappingProxyType
 
 from stacklint.language.details import Details, Fields, figure_in, read_details
 from stacklint.language.line import Line, tokens_of, words_of
+from stacklint.language.nearest import listed
 from stacklint.language.numbers import day
 from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.plan.node import Name
-from stacklint.plan.stack import Day, FanHours, Hold, Said, Setting, Waiver, Want
+from stacklint.plan.stack import Day, FanHours, Hold, Said, Setting, Waiver, Want, Wanted
 
 
 def read_day(line: Line, head: Branch) -> Day | None:
@@ -48,6 +50,43 @@ def _use(fields: Fields, detail: Branch) -> None:
 _WANT = Details(
     takes=("12%", "by 2027-02-01", "for flooring"),
     readers=MappingProxyType({"percent": _moisture, "by": _by, "for_use": _use}),
+)
+
+
+def read_wanted(line: Line, details: list[Branch]) -> Wanted | None:
+    fields = Fields(line)
+    read_details(fields, "wanted", details, WANTED)
+    if {"thickness", "width"}.isdisjoint(fields.values):
+        if not line.spoiled:
+            line.fault(line.whole(), "What size is wanted?", f"It takes {listed(WANTED.takes)}.")
+        return None
+    return line.build(Wanted, line.whole(), fields.values)
+
+
+def _size_of_group(field: str) -> Callable[[Fields, Branch], None]:
+    """Reads ``13/16 in thick of a``."""
+
+    def read(fields: Fields, detail: Branch) -> None:
+        token = figure_in(detail)
+        assert token is not None
+        fields.put(field, fields.line.quantity(token), detail)
+        label = tokens_of(detail, "WORD")[0]
+        fields.put("label", fields.line.name(label), label)
+
+    return read
+
+
+def _group(fields: Fields, detail: Branch) -> None:
+    wood = detail.children[-1]
+    fields.put("label", Name(where=fields.line.over(wood), text=words_of(wood)), wood)
+
+
+WANTED = Details(
+    takes=("13/16 in thick", "5 in wide", "of a"),
+    figures=MappingProxyType({"thick": "thickness", "wide": "width"}),
+    readers=MappingProxyType(
+        {"thick_of": _size_of_group("thickness"), "wide_of": _size_of_group("width"), "of": _group}
+    ),
 )
 
 

@@ -161,6 +161,9 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
         "ENDS": Statement("ends", _STACKS, _listed("ends", shelter.read_ends), takes=shelter.ENDS.takes),
         "FAN": Statement("fan", _STACKS, _listed("fan", shelter.read_fan), takes=shelter.FAN.takes),
         "WANT": Statement("want", _STACKS, _headed("want", running.read_want)),
+        "WANTED": Statement(
+            "wanted", _STACKS, _listed("wanted", running.read_wanted), many=True, takes=running.WANTED.takes
+        ),
         "READING": Statement("reading", _STACKS, _reading, many=True),
         "WAIVE": Statement("waive", _STACKS, _plain("waivers", running.read_waive), many=True),
         "STARTS": Statement("starts", _CHARGE, _plain("starts", running.read_day)),
@@ -173,6 +176,6 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
     }
 )
 """By the terminal that the statement's first word is."""
-LISTS = frozenset({"months", "boards", "courses", "readings", "waivers", "runs", "from_piles"})
+LISTS = frozenset({"months", "boards", "courses", "wanted", "readings", "waivers", "runs", "from_piles"})
 """The fields that hold more than one."""
 BLOCKS: Mapping[str, BlockKind] = MappingProxyType({kind.value.upper(): kind for kind in BlockKind})

@@ -10,7 +10,7 @@ from stacklint.language.written import amount, code, details, factor, figure, pl
 from stacklint.plan.boards import Boards, Courses, MoistureWord
 from stacklint.plan.node import Name, Quantity, Range
 from stacklint.plan.shelter import Cover, Fan, Fastening, PlaceStatement, Sides, TopLoad
-from stacklint.plan.stack import Baffles, Reading, Setting, Stack, StackSize, Waiver, Want
+from stacklint.plan.stack import Baffles, Reading, Setting, Stack, StackSize, Waiver, Want, Wanted
 from stacklint.plan.supports import BearerKind, Bearers, Flatness, Ground, Pads, Stickers
 
 _STEEPEST_IN_TWELVE = 12
@@ -132,6 +132,8 @@ def _sheltering(stack: Stack) -> Iterator[str]:
 def _keeping(stack: Stack) -> Iterator[str]:
     if stack.want:
         yield f"want {_want(stack.want)}"
+    for wanted in stack.wanted:
+        yield f"wanted {_wanted(wanted)}"
     for reading in stack.readings:
         yield f"reading {_reading(reading)}"
     for waiver in stack.waivers:
@@ -308,6 +310,12 @@ def _want(want: Want) -> str:
         _optional(want.moisture),
         f"by {want.by.date}" if want.by else None,
         f"for {plain_words(want.use.text)}" if want.use else None,
+    )
+
+
+def _wanted(wanted: Wanted) -> str:
+    return details(
+        _optional(wanted.thickness, "{} thick"), _optional(wanted.width, "{} wide"), _of_group(wanted.label)
     )
 
 

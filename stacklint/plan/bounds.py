@@ -71,6 +71,7 @@ class Bounds:
 
 BoardThickness = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.002, 0.6))]
 BoardWidth = Annotated[Quantity | Range, AfterValidator(Bounds(LENGTH, 0.01, 2.0))]
+FinishedWidth = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.005, 2.0))]
 BoardLength = Annotated[Quantity | Range, AfterValidator(Bounds(LENGTH, 0.1, 25.0))]
 StickerThickness = Annotated[Quantity | Range, AfterValidator(Bounds(LENGTH, 0.002, 0.15))]
 StickerWidth = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.005, 0.3))]

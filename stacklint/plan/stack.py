@@ -7,7 +7,9 @@ from enum import Enum
 
 from stacklint.plan.boards import Boards, Courses
 from stacklint.plan.bounds import (
+    BoardThickness,
     Duration,
+    FinishedWidth,
     HoursADay,
     Humidity,
     KilnTemperature,
@@ -55,6 +57,17 @@ class Want(Node):
     moisture: MoistureContent | None = None
     by: Day | None = None
     use: Name | None = None
+
+
+class Wanted(Node):
+    """A ``wanted`` statement: the size that boards are to have when they are dry and planed.
+
+    Of the group ``label`` names, else of all the boards. At least one of the two sizes is given.
+    """
+
+    thickness: BoardThickness | None = None
+    width: FinishedWidth | None = None
+    label: Name | None = None
 
 
 class ReadingFrom(Enum):
@@ -136,6 +149,7 @@ class Stack(Node):
     ends: Ends | None = None
     fan: Fan | None = None
     want: Want | None = None
+    wanted: tuple[Wanted, ...] = ()
     readings: tuple[Reading, ...] = ()
     waivers: tuple[Waiver, ...] = ()
     schedule: Name | None = None

@@ -128,7 +128,7 @@ STATEMENTS = (
     "use site near month kiln type inside holds carries heats_to removes fans plenum collector wood like "
     "hardwood softwood specific_gravity stiffness crushing green_moisture shrinks source pile charge "
     "place spot sawn stacked boards stack course stickers bearers clearance ground cover sides wind "
-    "top_load ends fan want reading waive starts schedule runs_at hold baffles sterilize from_pile "
+    "top_load ends fan want wanted reading waive starts schedule runs_at hold baffles sterilize from_pile "
 )
 
 DETAILS = {
@@ -160,6 +160,7 @@ DETAILS = {
     "ends": "coated; coated at the saw; coated late; painted; bare",
     "fan": "of 1500 cfm; removes",
     "want": "12%; by; for flooring",
+    "wanted": "13/16 in thick of a; 20 mm thick; 110 mm wide; of b; 5 in wide",
     "reading": "41%; of a; outer boards; core",
     "waive": "because; until",
     "type": "dehumidification; vented; solar",

@@ -73,6 +73,7 @@ pile "B2" "Ash for flooring"
   ends coated
   fan 2 of 1500 cfm, removes 30 pt/day
   want 12% by 2027-02-01 for flooring
+  wanted 13/16 in thick, 5 in wide, of a
   reading 2026-05-10 41%
   waive stickers-wet because "kiln-dried sticks arrive Friday" until 2026-05-01
 
