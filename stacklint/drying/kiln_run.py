@@ -1,0 +1,232 @@
+"""How a kiln is run on a charge: the air of each stage and the water that it takes out, with what had to be assumed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import inf
+from typing import NamedTuple
+
+from stacklint.drying import dryer
+from stacklint.drying.air import saturation_pressure
+from stacklint.drying.batch import Batch
+from stacklint.drying.climate import Air, Climate
+from stacklint.drying.schedule import COLDEST_WET_BULB, Condition, Step, condition, conditions, mildest
+from stacklint.engineering.density import WATER
+from stacklint.plan.yard import KilnType
+from stacklint.show import show
+from stacklint.tables import safe_rates, schedules
+from stacklint.tables.wood import Origin
+from stacklint.units import AREA, ONE_BOARD_FOOT, ONE_DAY, TEMPERATURE, WATER_RATE, System, Unit
+
+DEHUMIDIFICATION_HEAT = Unit.FAHRENHEIT.to_si(120)
+"""AH-188 ch. 2 (memory): 120 F for low-temperature units, 160 F for others."""
+VENTED_HEAT = Unit.FAHRENHEIT.to_si(180)
+"""As hot as the published schedules of all but the easiest woods go."""
+ANY_MONTH = 12
+
+
+class KilnRun(NamedTuple):
+    """How a kiln is run, as far as it is said.
+
+    ``heats_to`` is its hottest air (C), ``removes`` the dehumidifier's rating (kg/s), ``collector`` the area of a
+    solar kiln's roof (m2), ``schedule`` a code that :func:`stacklint.drying.schedule.known` knows, ``settings`` the
+    air that it is set to instead of a schedule, ``hours`` how long it runs in a day. A solar kiln needs ``outdoor``.
+    ``system`` is that of the units in sentences.
+    """
+
+    type: KilnType | None
+    heats_to: float | None = None
+    removes: float | None = None
+    collector: float | None = None
+    schedule: str | None = None
+    settings: tuple[Air, ...] = ()
+    hours: float = 24.0
+    outdoor: Climate | None = None
+    system: System = System.INCH
+
+
+class Stage(NamedTuple):
+    """Air that the kiln keeps until the wettest boards come down to a moisture content, and the water that it can
+    take out in it, kg a day of running; infinite where nothing limits it."""
+
+    condition: Condition
+    limit: float
+
+
+class Running(NamedTuple):
+    """The stages in each month, wettest first, the same all the year but in a solar kiln; and what was assumed.
+
+    ``schedule`` names in words what the stages follow, ``machine`` what takes the water out.
+    """
+
+    months: tuple[tuple[Stage, ...], ...]
+    schedule: str
+    machine: str
+    assumed: tuple[str, ...]
+    origins: tuple[Origin, ...]
+
+
+def type_of(run: KilnRun) -> KilnType:
+    """The type of a kiln, from what else is said of it where its type is not."""
+    if run.type is not None:
+        return run.type
+    if run.removes is not None:
+        return KilnType.DEHUMIDIFICATION
+    return KilnType.SOLAR if run.collector is not None else KilnType.VENTED
+
+
+def running(batches: Sequence[Batch], run: KilnRun, wanted: float) -> Running:
+    """How a charge of batches is run.
+
+    Raises:
+        ValueError: for a solar kiln without its outdoor air.
+    """
+    kind = type_of(run)
+    assumed = [] if run.type else [f"The kiln's type is not said; it is taken as a {kind.value} kiln."]
+    if kind is KilnType.SOLAR:
+        return _solar(batches, run, assumed)
+    steps, words, origins = _steps(batches, run, wanted, assumed)
+    stages, machine = _drawn(steps, run, kind, assumed)
+    return Running((stages,) * ANY_MONTH, words, machine, tuple(assumed), origins)
+
+
+def _steps(
+    batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[str]
+) -> tuple[tuple[Condition, ...], str, tuple[Origin, ...]]:
+    if run.settings:
+        return _set(batches, run, wanted, assumed), "the kiln's settings", ()
+    hottest = _hottest(run, assumed)
+    if run.schedule is not None:
+        codes, words = (run.schedule,), run.schedule
+        origins = (schedules.origin(run.schedule),)
+    else:
+        codes, words, origins = _published(batches, assumed)
+    steps = mildest(codes)
+    wettest = max(batch.moisture for batch in batches)
+    if _clipped(steps, hottest, wettest):
+        low = show(COLDEST_WET_BULB, TEMPERATURE, run.system)
+        assumed.append(f"The wet bulb goes no lower than {low}, whatever the schedule says.")
+    return conditions(steps, hottest), words, origins
+
+
+def _published(batches: Sequence[Batch], assumed: list[str]) -> tuple[tuple[str, ...], str, tuple[Origin, ...]]:
+    codes: dict[str, str] = {}
+    origins = []
+    for batch in batches:
+        row = schedules.published(batch.wood, batch.thickness)
+        if row is None:
+            code = schedules.mild(batch.wood)
+            kind = "hardwood" if batch.wood.hardwood else "softwood"
+            _say(assumed, f"No schedule is published for {batch.wood.name} so thick; {code} is taken, mild for a {kind}.")
+            origins.append(schedules.origin(code))
+        else:
+            code = row.code
+            if row.beyond:
+                _say(assumed, f"{batch.words} is thicker than any published schedule; that of 8/4, {code}, is taken.")
+            origins.append(row.origin)
+        codes.setdefault(code, batch.wood.name)
+    if len(codes) == 1:
+        return tuple(codes), f"{next(iter(codes))}", tuple(origins)
+    each = " and ".join(f"{code} of {name}" for code, name in codes.items())
+    return tuple(codes), f"the mildest of {each} at each step", tuple(origins)
+
+
+def _set(batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[str]) -> tuple[Condition, ...]:
+    """Several settings share the way from the wettest start to the wanted moisture content evenly."""
+    start = max(batch.moisture for batch in batches)
+    count = len(run.settings)
+    if count > 1:
+        assumed.append(
+            f"The kiln's {count} settings follow each other in equal steps of moisture content, "
+            f"from {start:.0%} to {wanted:.0%}."
+        )
+    ends = [start - (start - wanted) * (index + 1) / count for index in range(count - 1)]
+    return tuple(condition(air, until) for air, until in zip(run.settings, (*ends, -inf), strict=True))
+
+
+def _hottest(run: KilnRun, assumed: list[str]) -> float:
+    if run.heats_to is not None:
+        return run.heats_to
+    kind = type_of(run)
+    hottest = DEHUMIDIFICATION_HEAT if kind is KilnType.DEHUMIDIFICATION else VENTED_HEAT
+    heat = show(hottest, TEMPERATURE, run.system)
+    assumed.append(f"How hot the kiln gets is not said; {heat} is taken, usual for a {kind.value} kiln.")
+    return hottest
+
+
+@lru_cache(maxsize=256)
+def _clipped(steps: tuple[Step, ...], hottest: float, wettest: float) -> bool:
+    low = COLDEST_WET_BULB - 1e-6
+    ends = [step.start for step in steps[1:]] + [-inf]
+    used = [step for step, end in zip(steps, ends, strict=True) if end < wettest]
+    return any(min(step.dry_bulb, hottest) - step.depression < low for step in used)
+
+
+def _drawn(
+    steps: tuple[Condition, ...], run: KilnRun, kind: KilnType, assumed: list[str]
+) -> tuple[tuple[Stage, ...], str]:
+    if kind is not KilnType.DEHUMIDIFICATION or run.removes is None:
+        if kind is KilnType.DEHUMIDIFICATION:
+            assumed.append("What the dehumidifier removes is not said; it is taken to keep up with the boards.")
+        return tuple(Stage(step, inf) for step in steps), ""
+    rating = show(run.removes, WATER_RATE, run.system)
+    point = show(dryer.RATED.temperature, TEMPERATURE, run.system)
+    newer = show(Unit.FAHRENHEIT.to_si(65), TEMPERATURE, run.system)
+    assumed.append(
+        f"The dehumidifier's {rating} is taken as its rating at {point} and 60% humidity, as on older labels; "
+        f"a label of 2019 or later, at {newer}, would stand for about 1.6 times as much."
+    )
+    stages = tuple(Stage(step, dryer.capacity(run.removes, *step.air) * ONE_DAY) for step in steps)
+    return stages, f"The dehumidifier's {rating}"
+
+
+def _solar(batches: Sequence[Batch], run: KilnRun, assumed: list[str]) -> Running:
+    if run.outdoor is None:
+        raise ValueError("a solar kiln needs the air outdoors")
+    area = run.collector
+    if area is None:
+        board_feet = sum(batch.dry_mass / (batch.wood.sg_green * WATER) for batch in batches) / ONE_BOARD_FOOT
+        area = Unit.SQUARE_FOOT.to_si(board_feet / dryer.BOARD_FEET_TO_COLLECTOR)
+        assumed.append(
+            f"The collector's area is not said; {show(area, AREA, run.system)} is taken, 10 board feet to a square foot."
+        )
+    rise = "18 F" if run.system is System.INCH else "10 C"
+    assumed.append(
+        f"The solar kiln's air is taken {rise} warmer than outdoors, day and night together; its collector works in "
+        "proportion to how warm the month is."
+    )
+    assumed.append("Below 20% its fans run only while the sun warms it; run day and night they stall it near 15%.")
+    if run.schedule is not None or run.settings:
+        assumed.append("A solar kiln follows the sun, not a schedule or a setting; what the plan sets is left out.")
+    months = run.outdoor.months
+    limits = dryer.collector(area, months)
+    stages = tuple(
+        (Stage(condition(_warmed(air)), limit * ONE_DAY),) for air, limit in zip(months, limits, strict=True)
+    )
+    origin = Origin("Wengert and Meyer, solar kiln plans; http://owic.oregonstate.edu/solarkiln/plans.htm", memory=False)
+    outdoor = Origin(run.outdoor.source, run.outdoor.memory)
+    words = "the sun"
+    return Running(stages, words, "The sun on the collector", (*assumed, *run.outdoor.assumed), (origin, outdoor))
+
+
+@lru_cache(maxsize=64)
+def _warmed(air: Air) -> Air:
+    """The outdoor air, with its water, as warm as it gets in the kiln."""
+    inside = air.temperature + dryer.SOLAR_RISE
+    vapour = air.humidity * saturation_pressure(air.temperature)
+    return Air(inside, vapour / saturation_pressure(inside))
+
+
+def unknown_limits(batches: Sequence[Batch]) -> list[str]:
+    """A sentence for each wood that no safe daily loss is known for."""
+    said: list[str] = []
+    for batch in batches:
+        if safe_rates.of(batch.wood, batch.thickness) is None:
+            _say(said, f"No safe daily loss is published for {batch.wood.name} as far as known; none is held to.")
+    return said
+
+
+def _say(sentences: list[str], sentence: str) -> None:
+    if sentence not in sentences:
+        sentences.append(sentence)
