@@ -54,6 +54,9 @@ def rounded(number: float, figures: int = 3) -> str:
     if abs(number) >= 10**figures:
         return f"{number:,.0f}"
     text = f"{number:.{figures}g}"
+    if "e" in text and abs(number) >= 1:
+        # Rounding has carried it over to one digit more: 99.98 is 100.
+        return f"{number:,.0f}"
     if "e" in text:
         text = f"{number:.10f}".rstrip("0").rstrip(".")
     return text

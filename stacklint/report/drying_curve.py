@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from stacklint.report.curve_glyphs import CurveGlyphs
 from stacklint.report.date_axis import date_ticks
-from stacklint.show import percent
 
 ROWS = 12
 _MARGIN = 8
@@ -134,7 +133,7 @@ class _Drawing:
         labels: dict[int, str] = {}
         ticks = [index * self._step for index in range(round(self._top / self._step) + 1)]
         for moisture in (*wanted, *ticks):
-            labels.setdefault(self._half(moisture) // 2, percent(moisture))
+            labels.setdefault(self._half(moisture) // 2, f"{round(moisture * 100, 1):g}%")
         framed = []
         for index, row in enumerate(self._grid):
             side = glyphs.tick if index in labels else glyphs.side
