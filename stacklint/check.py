@@ -89,10 +89,25 @@ def _stack(
     faults.extend(arrangement.faults)
     if not arrangement.courses:
         return CheckedStack(stack, None, None)
-    gathered = gather(stack, arrangement, known, kiln, system, sites=plan.sites, today=today)
+    gathered = gather(
+        stack,
+        arrangement,
+        known,
+        kiln,
+        system,
+        sites=plan.sites,
+        today=today,
+        goes_to_kiln=_goes_to_kiln(stack, plan),
+    )
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
     return CheckedStack(stack, arrangement, gathered.facts, gathered.forecast)
+
+
+def _goes_to_kiln(stack: Stack, plan: Plan) -> bool:
+    """A charge of the plan takes its boards from the stack."""
+    name = stack.name.text.casefold()
+    return any(pile.text.casefold() == name for other in plan.stacks for pile in other.from_piles)
 
 
 def _no_boards(stack: Stack) -> Fault:

@@ -30,6 +30,8 @@ from stacklint.engineering.schema import amount, day, many, one, words, yes_no
 from stacklint.faults import Measure
 from stacklint.findings import Mark
 from stacklint.units import (
+    AREA,
+    FLOW,
     LENGTH,
     MASS,
     NUMBER,
@@ -215,12 +217,48 @@ class StackFacts:
     schedule_harsher: str | None = words("where the named schedule is hotter or drier than the published, in words")
     schedule_memory: bool | None = yes_no("the published schedule is recalled, not read in its publication")
     woods: float | None = amount(NUMBER, "different woods among its boards that have yet to dry")
-    pace_ratio: float | None = amount(NUMBER, "drying time of its slowest wood over that of its quickest, as if of one thickness")
+    pace_ratio: float | None = amount(
+        NUMBER, "drying time of its slowest wood over that of its quickest, as if of one thickness"
+    )
     slow_wood: str | None = words("its slowest wood")
     quick_wood: str | None = words("its quickest wood")
-    safe_ratio: float | None = amount(NUMBER, "safe daily loss of the wood that may lose most over that of the wood that may lose least")
+    safe_ratio: float | None = amount(
+        NUMBER, "safe daily loss of the wood that may lose most over that of the wood that may lose least"
+    )
     schedules_apart: str | None = words("the published schedules of its woods where they differ, in words")
     readings: tuple[Reading, ...] = many("Reading", "its readings, in the order of the plan")
+    # air of a kiln
+    open_area: float | None = amount(AREA, "of the openings between its courses, on one long side")
+    openings_height: float | None = amount(LENGTH, "of those openings together")
+    fan_delivery: float | None = amount(FLOW, "air that the kiln's fans move, where it says so")
+    bypass: float | None = amount(NUMBER, "share of that air that goes round the charge, by the areas of the open ways")
+    gaps: str | None = words("the open ways round the charge, in words; nothing where there are none")
+    air_speed: float | None = amount(SPEED, "of the air between the courses: at most, for gaps are the easier way")
+    plenum_ratio: float | None = amount(NUMBER, "width of the plenum over the height of all openings of one side")
+    baffles_stated: bool | None = yes_no("the plan says which ways round the charge are closed")
+    # what it is for
+    use: str | None = words("what the boards are for, as the plan says it")
+    indoor_use: bool | None = yes_no("that is a use indoors")
+    target_low: float | None = amount(NUMBER, "least moisture content published for the use; 0 where none is")
+    target_high: float | None = amount(NUMBER, "highest moisture content published for the use")
+    target_range: str | None = words("the two in words: 6 to 9%")
+    target_of: str | None = words("what the published range is of")
+    target_source: str | None = words("where it is published, and whether it is recalled")
+    goes_to_kiln: bool | None = yes_no("a charge of the plan takes its boards from it")
+    powderpost_prone: str | None = words("its woods that powderpost beetles attack, where it says a use")
+    # heat treatment
+    hottest: float | None = amount(TEMPERATURE, "that the air of the charge gets, as far as the plan says")
+    heat_asked: bool | None = yes_no("the charge is to be sterilized, or has a hot spell")
+    heat_temperature: float | None = amount(TEMPERATURE, "of the hot spell; else the highest of the kiln")
+    hold_temperature: float | None = amount(TEMPERATURE, "of the hot spell")
+    hold_time: float | None = amount(TIME, "of the hot spell")
+    heating_at: float | None = amount(TEMPERATURE, "that the heating times are for; 160 F where its own is too low")
+    heating_from: float | None = amount(TEMPERATURE, "of the boards before the hot spell")
+    heating_low: float | None = amount(TIME, "until the cores of its thickest boards are at 133 F, at the fastest")
+    heating_high: float | None = amount(TIME, "until the cores of its thickest boards are at 133 F, at the slowest")
+    thickest_boards: str | None = words("its thickest boards, in words")
+    baffles_said: Statement | None = one("Statement", "where the plan speaks of baffles")
+    heat_said: Statement | None = one("Statement", "where the plan asks for heat")
     want_said: Statement | None = one("Statement", "where the plan says what is wanted")
     schedule_place: Statement | None = one("Statement", "where the plan names the schedule")
     # parts

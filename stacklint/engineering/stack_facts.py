@@ -9,8 +9,10 @@ from typing import Any, NamedTuple
 
 from stacklint.drying.forecast import Forecast, NoForecast
 from stacklint.engineering import (
+    air_facts,
     board_facts,
     drying_facts,
+    finish_facts,
     foundation_facts,
     shelter_facts,
     statement_facts,
@@ -60,6 +62,7 @@ def gather(
     *,
     sites: Sequence[Site],
     today: datetime.date,
+    goes_to_kiln: bool = False,
 ) -> Gathered:
     """The facts of one stack, and how it dries.
 
@@ -68,6 +71,7 @@ def gather(
         woods: every wood that the stack names, by the name it uses.
         sites: those of the plan.
         today: taken for a day of stacking that is not given.
+        goes_to_kiln: a charge of the plan takes its boards from it.
     """
     place, in_open, assumptions = _place(stack)
     temperature = _temperature(stack, kiln)
@@ -85,7 +89,9 @@ def gather(
     drying = drying_facts.drying(stack, lots, sites, kiln, today)
     assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
-    assumptions += base.assumptions
+    air = air_facts.air(stack, arrangement, kiln, base.clearance)
+    treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites)
+    assumptions += base.assumptions + air.assumptions + unsaid
     facts = StackFacts(
         where=stack.name.where,
         system=system,
@@ -123,6 +129,9 @@ def gather(
         **_footing(stack, arrangement, base, load),
         **_wind(stack, arrangement, lots, mass, load, base),
         **_shelter(stack),
+        **air.facts,
+        **treatment,
+        goes_to_kiln=goes_to_kiln,
         **statement_facts.statements(stack),
     )
     return Gathered(facts, arrangement.assumptions + assumptions, drying.forecast)
@@ -213,6 +222,7 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
         unpaired=sum(odd.count for odd in arrangement.unpaired if odd.label == lot.label),
         left_over=sum(odd.count for odd in arrangement.left_over if odd.label == lot.label),
         spacing=widest.get(lot.label),
+        **finish_facts.sizes(lot, stack),
         drying_days_low=drying.low if drying is not None else None,
         drying_days_high=drying.high if drying is not None else None,
         safe_loss=safe.per_day if safe is not None else None,

@@ -7,11 +7,13 @@ from typing import NamedTuple
 
 
 class Trait(Enum):
-    """What a wood is prone to while it dries."""
+    """What a wood is prone to while it dries and after."""
 
     WARP = "warp"
     CHECK = "check"
     STAIN = "stain"
+    POWDERPOST = "powderpost"
+    """Powderpost beetles (Lyctus) in its sapwood, once it is dry."""
 
 
 class Origin(NamedTuple):
@@ -61,6 +63,10 @@ class Wood(NamedTuple):
     @property
     def stain_prone(self) -> bool:
         return Trait.STAIN in self.traits
+
+    @property
+    def powderpost_prone(self) -> bool:
+        return Trait.POWDERPOST in self.traits
 
     @property
     def mc_green(self) -> float:
