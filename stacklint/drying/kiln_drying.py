@@ -80,7 +80,6 @@ def dry(
         raise ValueError("a charge needs boards")
     target = WANTED if wanted is None else wanted
     how = running(batches, run, target)
-    share = min(run.hours / 24, 1.0)
     factors = [kiln_law.factors(batch) for batch in batches]
     paces = (
         ([each.fast for each in factors], MACHINE_RANGE),
@@ -88,12 +87,12 @@ def dry(
         ([each.slow for each in factors], 1 / MACHINE_RANGE),
     )
     fast, likely, slow = (
-        _go(batches, each, machine, how, share, target, start, most_days) for each, machine in paces
+        _go(batches, each, machine, how, target, start, most_days) for each, machine in paces
     )
     alone = _alone(batches, run, likely, target, start, most_days)
     peak = max(range(len(likely.free)), key=likely.free.__getitem__, default=None)
     limit = likely.stages[peak].limit if peak is not None else inf
-    words = kiln_words.Told(batches, run, how, wanted, share)
+    words = kiln_words.Told(batches, how, wanted)
     return KilnDrying(
         spreads=tuple(Spread(*curves) for curves in zip(fast.curves, likely.curves, slow.curves, strict=True)),
         alone=alone,
@@ -105,7 +104,7 @@ def dry(
         origins=kiln_words.origins(words),
         peak_wanted=likely.free[peak] / ONE_DAY if peak is not None else 0.0,
         peak_safe=_safe_water(batches, how, start, factors) / ONE_DAY,
-        taken=limit * share / ONE_DAY if limit < inf else None,
+        taken=limit * how.share / ONE_DAY if limit < inf else None,
     )
 
 
@@ -114,12 +113,11 @@ def _alone(
 ) -> tuple[float | None, ...]:
     if len(batches) == 1:
         return (together.curves[0].reached,)
-    share = min(run.hours / 24, 1.0)
     times = []
     for batch in batches:
         how = running([batch], run, target)
         likely = [kiln_law.factors(batch).likely]
-        times.append(_go([batch], likely, 1.0, how, share, target, start, most_days).curves[0].reached)
+        times.append(_go([batch], likely, 1.0, how, target, start, most_days).curves[0].reached)
     return tuple(times)
 
 
@@ -128,7 +126,6 @@ def _go(
     factors: Sequence[float],
     machine: float,
     how: Running,
-    share: float,
     wanted: float,
     start: datetime.date,
     most_days: int,
@@ -151,7 +148,7 @@ def _go(
         stage = _stage(by_month[month], max(now))
         stages.append(stage)
         held.append(tuple(_is_held(goer, moisture, stage) for goer, moisture in zip(goers, now, strict=True)))
-        now, left, could = _day(goers, now, by_month[month], machine, share)
+        now, left, could = _day(goers, now, by_month[month], machine, how.share)
         water.append(left)
         free.append(could)
         for curve, moisture in zip(curves, now, strict=True):

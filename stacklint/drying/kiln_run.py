@@ -8,13 +8,12 @@ from math import inf
 from typing import NamedTuple
 
 from stacklint.drying import dryer
-from stacklint.drying.air import saturation_pressure
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Air, Climate
 from stacklint.drying.schedule import COLDEST_WET_BULB, Condition, Step, condition, conditions, mildest
 from stacklint.engineering.density import WATER
 from stacklint.plan.yard import KilnType
-from stacklint.show import show
+from stacklint.show import rounded, show
 from stacklint.tables import safe_rates, schedules
 from stacklint.tables.wood import Origin
 from stacklint.units import AREA, ONE_BOARD_FOOT, ONE_DAY, TEMPERATURE, WATER_RATE, System, Unit
@@ -24,6 +23,8 @@ DEHUMIDIFICATION_HEAT = Unit.FAHRENHEIT.to_si(120)
 VENTED_HEAT = Unit.FAHRENHEIT.to_si(180)
 """As hot as the published schedules of all but the easiest woods go."""
 ANY_MONTH = 12
+SOLAR_PLANS = Origin("Wengert and Meyer, solar kiln plans; http://owic.oregonstate.edu/solarkiln/plans.htm", False)
+ALWAYS = 24.0
 
 
 class KilnRun(NamedTuple):
@@ -31,7 +32,8 @@ class KilnRun(NamedTuple):
 
     ``heats_to`` is its hottest air (C), ``removes`` the dehumidifier's rating (kg/s), ``collector`` the area of a
     solar kiln's roof (m2), ``schedule`` a code that :func:`stacklint.drying.schedule.known` knows, ``settings`` the
-    air that it is set to instead of a schedule, ``hours`` how long it runs in a day. A solar kiln needs ``outdoor``.
+    air that it is set to instead of a schedule, ``hours`` how long it runs in a day (``None``: always, a solar
+    kiln by day). A solar kiln needs ``outdoor``.
     ``system`` is that of the units in sentences.
     """
 
@@ -41,7 +43,7 @@ class KilnRun(NamedTuple):
     collector: float | None = None
     schedule: str | None = None
     settings: tuple[Air, ...] = ()
-    hours: float = 24.0
+    hours: float | None = None
     outdoor: Climate | None = None
     system: System = System.INCH
 
@@ -57,12 +59,14 @@ class Stage(NamedTuple):
 class Running(NamedTuple):
     """The stages in each month, wettest first, the same all the year but in a solar kiln; and what was assumed.
 
-    ``schedule`` names in words what the stages follow, ``machine`` what takes the water out.
+    ``schedule`` names in words what the stages follow, ``machine`` what takes the water out. ``share`` is that of
+    the day in which the boards dry.
     """
 
     months: tuple[tuple[Stage, ...], ...]
     schedule: str
     machine: str
+    share: float
     assumed: tuple[str, ...]
     origins: tuple[Origin, ...]
 
@@ -88,7 +92,10 @@ def running(batches: Sequence[Batch], run: KilnRun, wanted: float) -> Running:
         return _solar(batches, run, assumed)
     steps, words, origins = _steps(batches, run, wanted, assumed)
     stages, machine = _drawn(steps, run, kind, assumed)
-    return Running((stages,) * ANY_MONTH, words, machine, tuple(assumed), origins)
+    share = min((run.hours or ALWAYS) / 24, 1.0)
+    if share < 1:
+        assumed.append(f"It runs {rounded(24 * share)} hours a day; the boards dry only in those.")
+    return Running((stages,) * ANY_MONTH, words, machine, share, tuple(assumed), origins)
 
 
 def _steps(
@@ -97,17 +104,17 @@ def _steps(
     if run.settings:
         return _set(batches, run, wanted, assumed), "the kiln's settings", ()
     hottest = _hottest(run, assumed)
-    if run.schedule is not None:
-        codes, words = (run.schedule,), run.schedule
-        origins = (schedules.origin(run.schedule),)
-    else:
-        codes, words, origins = _published(batches, assumed)
+    codes, words, origins = _published(batches, assumed) if run.schedule is None else _said(run.schedule)
     steps = mildest(codes)
     wettest = max(batch.moisture for batch in batches)
     if _clipped(steps, hottest, wettest):
         low = show(COLDEST_WET_BULB, TEMPERATURE, run.system)
         assumed.append(f"The wet bulb goes no lower than {low}, whatever the schedule says.")
     return conditions(steps, hottest), words, origins
+
+
+def _said(code: str) -> tuple[tuple[str, ...], str, tuple[Origin, ...]]:
+    return (code,), code, (schedules.origin(code),)
 
 
 def _published(batches: Sequence[Batch], assumed: list[str]) -> tuple[tuple[str, ...], str, tuple[Origin, ...]]:
@@ -118,7 +125,7 @@ def _published(batches: Sequence[Batch], assumed: list[str]) -> tuple[tuple[str,
         if row is None:
             code = schedules.mild(batch.wood)
             kind = "hardwood" if batch.wood.hardwood else "softwood"
-            _say(assumed, f"No schedule is published for {batch.wood.name} so thick; {code} is taken, mild for a {kind}.")
+            _say(assumed, f"No schedule is known for {batch.wood.name} so thick; {code} is taken, mild for a {kind}.")
             origins.append(schedules.origin(code))
         else:
             code = row.code
@@ -189,33 +196,29 @@ def _solar(batches: Sequence[Batch], run: KilnRun, assumed: list[str]) -> Runnin
         board_feet = sum(batch.dry_mass / (batch.wood.sg_green * WATER) for batch in batches) / ONE_BOARD_FOOT
         area = Unit.SQUARE_FOOT.to_si(board_feet / dryer.BOARD_FEET_TO_COLLECTOR)
         assumed.append(
-            f"The collector's area is not said; {show(area, AREA, run.system)} is taken, 10 board feet to a square foot."
+            f"The collector's area is not said; {show(area, AREA, run.system)} is taken, 10 board feet to 1 ft2."
         )
-    rise = "18 F" if run.system is System.INCH else "10 C"
+    rise = "54 F" if run.system is System.INCH else "30 C"
     assumed.append(
-        f"The solar kiln's air is taken {rise} warmer than outdoors, day and night together; its collector works in "
-        "proportion to how warm the month is."
+        f"In the warm months the sun warms a solar kiln's air by {rise} for {dryer.SUN_HOURS:g} hours a day, less in "
+        "proportion to how cold a month is."
     )
-    assumed.append("Below 20% its fans run only while the sun warms it; run day and night they stall it near 15%.")
+    if run.hours is not None and run.hours > dryer.SUN_HOURS:
+        assumed.append("Fans that run day and night stall a solar kiln near 15%; they are taken to rest at night.")
     if run.schedule is not None or run.settings:
         assumed.append("A solar kiln follows the sun, not a schedule or a setting; what the plan sets is left out.")
     months = run.outdoor.months
-    limits = dryer.collector(area, months)
-    stages = tuple(
-        (Stage(condition(_warmed(air)), limit * ONE_DAY),) for air, limit in zip(months, limits, strict=True)
-    )
-    origin = Origin("Wengert and Meyer, solar kiln plans; http://owic.oregonstate.edu/solarkiln/plans.htm", memory=False)
+    stages = tuple(_sunny(air, share, area) for air, share in zip(months, dryer.sun(months), strict=True))
     outdoor = Origin(run.outdoor.source, run.outdoor.memory)
-    words = "the sun"
-    return Running(stages, words, "The sun on the collector", (*assumed, *run.outdoor.assumed), (origin, outdoor))
+    hours = min(run.hours or ALWAYS, dryer.SUN_HOURS)
+    assumed += run.outdoor.assumed
+    return Running(stages, "the sun", "The sun on the collector", hours / 24, tuple(assumed), (SOLAR_PLANS, outdoor))
 
 
-@lru_cache(maxsize=64)
-def _warmed(air: Air) -> Air:
-    """The outdoor air, with its water, as warm as it gets in the kiln."""
-    inside = air.temperature + dryer.SOLAR_RISE
-    vapour = air.humidity * saturation_pressure(air.temperature)
-    return Air(inside, vapour / saturation_pressure(inside))
+@lru_cache(maxsize=256)
+def _sunny(outdoors: Air, share: float, area: float) -> tuple[Stage, ...]:
+    limit = dryer.collected(area, share) * ONE_DAY * 24 / dryer.SUN_HOURS
+    return (Stage(condition(dryer.warmed(outdoors, share)), limit),)
 
 
 def unknown_limits(batches: Sequence[Batch]) -> list[str]:

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from stacklint.drying.batch import Batch
-from stacklint.drying.kiln_run import KilnRun, Running, unknown_limits
+from stacklint.drying.kiln_run import Running, unknown_limits
 from stacklint.show import rounded
 from stacklint.tables import safe_rates
 from stacklint.tables.wood import Origin
 
 LAW = Origin(
-    "Constant-condition drying equation for red oak, encyclopedia article on wood drying, quoted in a teaching notebook; "
+    "Drying equation for red oak in constant air, encyclopedia article on wood drying, quoted in a teaching notebook; "
     "https://raw.githubusercontent.com/damontallen/Construction-materials/master/Red%20Oak%20Drying%20Time.ipynb",
     memory=False,
 )
@@ -25,10 +25,8 @@ class Told(NamedTuple):
     """What the sentences are about."""
 
     batches: Sequence[Batch]
-    run: KilnRun
     how: Running
     wanted: float | None
-    share: float
 
 
 def governs(told: Told, held: Sequence[Sequence[bool]], short: Sequence[bool]) -> tuple[str, ...]:
@@ -72,11 +70,9 @@ def assumed(told: Told) -> tuple[str, ...]:
     if told.wanted is None:
         said.insert(0, "No moisture content is wanted; the run is reckoned to 8%.")
     said += unknown_limits(told.batches)
-    if told.share < 1:
-        said.append(f"It runs {rounded(told.run.hours)} hours a day; the boards dry only in those.")
     first = told.how.months[0][0].condition
     if len(told.batches) > 1 and any(batch.moisture < first.emc for batch in told.batches):
-        said.append("Boards drier than the air of the first steps are taken to stay as they are; they take up a little.")
+        said.append("Boards drier than the air of the first steps are taken to stay so; they take up a little.")
     return tuple(said)
 
 

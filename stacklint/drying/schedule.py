@@ -23,8 +23,8 @@ nor a dehumidifier reaches; the steps of 50 F mean as dry as the kiln will go. F
 (read at https://containerkiln.com/2018/03/08/softwoods-conifers-drying/); 80 F is assumed as the least."""
 _ONE_FAHRENHEIT = 1 / 1.8
 _DRIER_AIR = 0.01
-"""Air that holds the wood drier by a point of moisture content counts as drier. The equation and the older printed table
-differ by up to half a point."""
+"""Air that holds the wood drier by a point of moisture content counts as drier. The equation and the older printed
+table differ by up to half a point."""
 
 
 class Step(NamedTuple):

@@ -6,6 +6,7 @@ It holds for the wettest boards. Oaks: Wengert, column on kiln drying oak (read)
 from __future__ import annotations
 
 from functools import cache
+from itertools import pairwise
 from math import exp, log
 from typing import NamedTuple
 
@@ -54,7 +55,7 @@ def _rate(thin: float, thick: float, inches: float) -> float:
     anchors = ((1.0, thin), (1.25, thin * 0.8), (1.5, thin * 0.6), (2.0, thick))
     if inches <= 1:
         return thin
-    for (low, first), (high, last) in zip(anchors, anchors[1:], strict=False):
+    for (low, first), (high, last) in pairwise(anchors):
         if inches <= high:
             return first * exp(log(last / first) * log(inches / low) / log(high / low))
     return thick * float((2 / inches) ** BEYOND)

@@ -1,0 +1,80 @@
+"""Equalising and conditioning: what a kiln does once its boards are dry, to make them even and free of stress.
+
+Dry Kiln Operator's Manual AH-188 (1991) ch. 7, table for equalising and conditioning (memory; its rows stand in
+``kiln_limits.csv``): for a wanted average f, equalise at an EMC of f - 2 points from when the driest sample is there
+until the wettest is at f; then condition at f + 4 points for a hardwood, f + 3 for a softwood.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import log
+
+from stacklint.drying import kiln_law
+from stacklint.drying.batch import Batch
+from stacklint.drying.forecast import Step
+from stacklint.drying.kiln_run import KilnRun, running, type_of
+from stacklint.drying.schedule import Condition
+from stacklint.plan.yard import KilnType
+from stacklint.show import percent
+from stacklint.units import ONE_DAY, ONE_INCH
+
+DRIEST, WETTEST = 0.05, 0.11
+"""The wanted moisture contents that the table has rows for."""
+BELOW = 0.02
+OVER_HARDWOOD, OVER_SOFTWOOD = 0.04, 0.03
+HOURS_BY_INCH = (16.0, 24.0)
+"""Conditioning takes 16 to 24 h for 4/4 and up to 48 h for 8/4 (same table); by thickness between and beyond."""
+UNEVEN = (0.10, 0.25)
+"""How much faster and slower than the mean single boards dry, at least and at most (assumed). The most that a red oak
+sample may lose in a day is 3.8%, when the charge is to lose 3.0% on average, and 2.5 to 2.0% for white oak (Wengert,
+column on kiln drying oak): the fastest boards lose a quarter more than the mean."""
+_BOUND = 0.30
+
+
+def steps(batches: Sequence[Batch], run: KilnRun, wanted: float | None) -> tuple[Step, ...]:
+    """What follows once the boards are at a wanted average, with how long it takes; nothing for targets outside 5 to
+    11%, nor in a solar kiln, which cannot hold an EMC."""
+    if wanted is None or not DRIEST - 1e-9 <= wanted <= WETTEST + 1e-9 or type_of(run) is KilnType.SOLAR:
+        return ()
+    last = running(batches, run, wanted).months[0][-1].condition
+    conditioning = _conditioning(batches, wanted)
+    low, high = (max(_equalising(batch, last, wanted, uneven) for batch in batches) for uneven in UNEVEN)
+    if high <= 0:
+        return (conditioning,)
+    words = (
+        f"equalised in air that holds wood at {percent(wanted - BELOW)}, from when the driest board is there "
+        f"until the wettest is at {percent(wanted)}"
+    )
+    return Step("equalising", low * ONE_DAY, high * ONE_DAY, words), conditioning
+
+
+def _equalising(batch: Batch, last: Condition, wanted: float, uneven: float) -> float:
+    """Days from when the mean is at the wanted moisture content until the wettest boards are.
+
+    Boards dry exponentially towards the last step's EMC, the fastest by ``1 + uneven`` of the mean's rate, the slowest
+    by ``1 - uneven``, all from the same start: at or under 30%, above which the differences even out. None where the
+    wettest are there before the driest are 2 points below, or the air never takes them so far.
+    """
+    start, driest = min(batch.moisture, _BOUND), wanted - BELOW
+    if driest <= last.emc or start <= wanted:
+        return 0.0
+    rate = kiln_law.goer(batch, kiln_law.factors(batch).likely).speed * last.pull * kiln_law.SLOWING
+    span = start - last.emc
+    begins = log(span / (driest - last.emc)) / (1 + uneven)
+    wettest = last.emc + span * float(((driest - last.emc) / span) ** ((1 - uneven) / (1 + uneven)))
+    if wettest <= wanted:
+        return 0.0
+    lasts = log((wettest - driest) / (wanted - driest)) / (1 - uneven)
+    return max(begins + lasts - log(span / (wanted - last.emc)), 0.0) / rate
+
+
+def _conditioning(batches: Sequence[Batch], wanted: float) -> Step:
+    thickest = max(batch.thickness for batch in batches) / ONE_INCH
+    over = OVER_HARDWOOD if any(batch.wood.hardwood for batch in batches) else OVER_SOFTWOOD
+    low, high = (hours * thickest * ONE_DAY / 24 for hours in HOURS_BY_INCH)
+    words = (
+        f"conditioned in damp air that holds wood at {percent(wanted + over)}, "
+        "which needs steam or a spray of water"
+    )
+    return Step("conditioning", low, high, words)
