@@ -217,6 +217,21 @@ def test_a_heated_shop_in_winter_is_far_drier_than_outdoors() -> None:
     assert vapour(shop.months[0]) == pytest.approx(vapour(outside.months[0]) + 270)
 
 
+def test_a_heated_shop_warms_with_the_summer_and_is_not_cooled_below_it() -> None:
+    july, desert = at("Columbus, OH").months[6], at("Phoenix, AZ").months[6]
+    assert room(PlaceKind.HEATED_SHOP, at("Columbus, OH")).months[6].temperature == 25
+    assert july.temperature < 25 < desert.temperature
+    assert room(PlaceKind.HEATED_SHOP, at("Phoenix, AZ")).months[6] == (
+        desert.temperature,
+        pytest.approx(desert.humidity),
+    )
+
+
+def test_a_room_cooler_than_the_dew_point_outdoors_is_taken_no_damper_than_95_percent() -> None:
+    garage = room(PlaceKind.GARAGE, at("Miami, FL"), 15, None)
+    assert garage.months[6] == (15, 0.95)
+
+
 def test_in_a_heated_shop_wood_comes_to_6_to_8_percent() -> None:
     """Common practice, no source: 6 to 8% for wood used indoors. Means of the year: 7.3 and 8.5; allowed 4 to 10."""
     for town in ("Burlington, VT", "Columbus, OH"):
