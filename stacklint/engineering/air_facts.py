@@ -49,7 +49,7 @@ def air(stack: Stack, arrangement: Arrangement, kiln: Kiln | None, clearance: fl
 
 
 def _round_it(facts: dict[str, Any], stack: Stack, arrangement: Arrangement, kiln: Kiln, clearance: float) -> AirFacts:
-    """What goes round the charge. Where the kiln's inside is not known, no gap is: the speed is then the most it can be."""
+    """What goes round the charge. Where the kiln's inside is not known no gap is, and the speed is the most it can be."""
     baffles = stack.baffles or Baffles()
     found = _gaps(baffles, arrangement, kiln, clearance)
     openings, delivery = facts["open_area"], facts["fan_delivery"]
@@ -64,11 +64,11 @@ def _round_it(facts: dict[str, Any], stack: Stack, arrangement: Arrangement, kil
     facts["gaps"] = ", ".join(words for words, area in zip(_WAYS, found, strict=True) if area > 0)
     if stack.baffles is not None or not share:
         return AirFacts(facts, ())
-    text = f"It is not said whether baffles close the ways round the charge ({facts['gaps']}): none are assumed."
+    text = f"It is not said whether baffles close the ways for the air {facts['gaps']}: none are assumed."
     return AirFacts(facts, (Assumption(stack.name.where, text, "baffles"),))
 
 
-_WAYS = ("above it", "past its ends", "under it")
+_WAYS = ("over its top", "round its ends", "under it")
 
 
 def _closed(baffles: Baffles) -> tuple[bool, bool, bool]:

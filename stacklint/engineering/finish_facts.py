@@ -1,4 +1,4 @@
-"""Facts of what the boards are for: the sizes that they come out at, the use's moisture content, the heat that they get."""
+"""Facts of what the boards are for: the sizes that they come out at, the use's moisture content, the heat."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ from stacklint.plan.yard import Kiln, Site
 from stacklint.show import percent
 
 _CHARGE_END = 0.08
-"""Moisture content that a kiln charge is taken to be dried to where nothing says: boards for furniture come out of the kiln
-at 6 to 8% (Wood Handbook ch. 13, https://issuhub.com/view/index?id=5801&pageIndex=304)."""
+"""Moisture content that a kiln charge is taken to be dried to where nothing says: boards for furniture come out of the
+kiln at 6 to 8% (Wood Handbook ch. 13, https://issuhub.com/view/index?id=5801&pageIndex=304)."""
 _COLD_CHARGE = 20.0
-"""C, of boards before the heat where nothing says how warm the kiln runs (common practice, no source: room temperature)."""
+"""C, of boards before the heat where nothing says how the kiln runs (common practice, no source: room temperature)."""
 
 
 def sizes(lot: Lot, stack: Stack) -> dict[str, Any]:
@@ -133,8 +133,8 @@ def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None) -> dict[str,
 
 
 def _start(stack: Stack) -> float:
-    """How warm the boards are before the heat, C: as warm as the wet bulb of the last setting, for wet wood is cooled by
-    what dries from it; that of a room where no setting is given."""
+    """How warm the boards are before the heat, C: as warm as the wet bulb of the last setting, for what dries from wet
+    wood cools it; as a room where no setting is given."""
     if not stack.runs:
         return _COLD_CHARGE
     last = stack.runs[-1]
