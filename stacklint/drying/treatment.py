@@ -8,7 +8,7 @@ until the wettest is at f; then condition at f + 4 points for a hardwood, f + 3 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import log
+from math import exp, inf, log
 
 from stacklint.drying import kiln_law
 from stacklint.drying.batch import Batch
@@ -25,10 +25,8 @@ BELOW = 0.02
 OVER_HARDWOOD, OVER_SOFTWOOD = 0.04, 0.03
 HOURS_BY_INCH = (16.0, 24.0)
 """Conditioning takes 16 to 24 h for 4/4 and up to 48 h for 8/4 (same table); by thickness between and beyond."""
-UNEVEN = (0.10, 0.25)
-"""How much faster and slower than the mean single boards dry, at least and at most (assumed). The most that a red oak
-sample may lose in a day is 3.8%, when the charge is to lose 3.0% on average, and 2.5 to 2.0% for white oak (Wengert,
-column on kiln drying oak): the fastest boards lose a quarter more than the mean."""
+UNEVEN = (0.05, 0.15)
+"""How much faster and slower than the mean single boards dry, at least and at most (assumed)."""
 _BOUND = 0.30
 
 
@@ -43,8 +41,8 @@ def steps(batches: Sequence[Batch], run: KilnRun, wanted: float | None) -> tuple
     if high <= 0:
         return (conditioning,)
     words = (
-        f"equalised in air that holds wood at {percent(wanted - BELOW)}, from when the driest board is there "
-        f"until the wettest is at {percent(wanted)}"
+        f"equalised until the wettest boards are at {percent(wanted)}, in air that holds wood at "
+        f"{percent(wanted - BELOW)} once the driest are there"
     )
     return Step("equalising", low * ONE_DAY, high * ONE_DAY, words), conditioning
 
@@ -53,20 +51,21 @@ def _equalising(batch: Batch, last: Condition, wanted: float, uneven: float) -> 
     """Days from when the mean is at the wanted moisture content until the wettest boards are.
 
     Boards dry exponentially towards the last step's EMC, the fastest by ``1 + uneven`` of the mean's rate, the slowest
-    by ``1 - uneven``, all from the same start: at or under 30%, above which the differences even out. None where the
-    wettest are there before the driest are 2 points below, or the air never takes them so far.
+    by ``1 - uneven``, all from the same start: at or under 30%, above which the differences even out. Once the fastest
+    are 2 points under the wanted average, the air is kept at that.
     """
-    start, driest = min(batch.moisture, _BOUND), wanted - BELOW
-    if driest <= last.emc or start <= wanted:
+    start, driest, emc = min(batch.moisture, _BOUND), wanted - BELOW, last.emc
+    if wanted <= emc or start <= wanted:
         return 0.0
     rate = kiln_law.goer(batch, kiln_law.factors(batch).likely).speed * last.pull * kiln_law.SLOWING
-    span = start - last.emc
-    begins = log(span / (driest - last.emc)) / (1 + uneven)
-    wettest = last.emc + span * float(((driest - last.emc) / span) ** ((1 - uneven) / (1 + uneven)))
-    if wettest <= wanted:
-        return 0.0
-    lasts = log((wettest - driest) / (wanted - driest)) / (1 - uneven)
-    return max(begins + lasts - log(span / (wanted - last.emc)), 0.0) / rate
+    span = start - emc
+    mean = log(span / (wanted - emc))
+    ends = mean / (1 - uneven)
+    begins = log(span / (driest - emc)) / (1 + uneven) if driest > emc else inf
+    if begins < ends:
+        wettest = emc + span * exp(-begins * (1 - uneven))
+        ends = begins + log((wettest - driest) / (wanted - driest)) / (1 - uneven)
+    return (ends - mean) / rate
 
 
 def _conditioning(batches: Sequence[Batch], wanted: float) -> Step:
