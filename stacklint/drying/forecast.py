@@ -52,6 +52,16 @@ class BatchForecast(NamedTuple):
     alone: float | None = None
 
 
+class Machine(NamedTuple):
+    """What a kiln has to cope with, kg of water a second: the most in a day that schedule and safe daily loss would
+    give, the most that the charge may lose on its first day, and what the dryer takes out in that air (``None`` where
+    nothing limits it or its rating is not given)."""
+
+    scheduled: float
+    safe: float
+    takes: float | None
+
+
 class Forecast(NamedTuple):
     """How a stack dries from ``start``.
 
@@ -76,6 +86,7 @@ class Forecast(NamedTuple):
     assumed: tuple[str, ...] = ()
     origins: tuple[Origin, ...] = ()
     restarted: datetime.date | None = None
+    machine: Machine | None = None
 
     @property
     def slowest(self) -> BatchForecast:
@@ -121,8 +132,11 @@ def curve(spread: Spread, pace: Pace) -> Curve:
 
 
 def day_of(start: datetime.date, days: float) -> datetime.date:
-    """The day that ends so many days after the morning of ``start``: on the third day it is 2 to 3 days."""
-    return start + datetime.timedelta(days=int(-(-days // 1)))
+    """The day that ends so many days after the morning of ``start``: on the third day it is 2 to 3 days.
+
+    Never later than the last day that has a date.
+    """
+    return datetime.date.fromordinal(min(start.toordinal() + int(-(-days // 1)), datetime.date.max.toordinal()))
 
 
 def _late(likely: Curve) -> tuple[float, float]:

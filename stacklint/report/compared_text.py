@@ -15,14 +15,14 @@ def compared_table(found: Sequence[Forecasted], width: int) -> Iterator[str]:
     """A column for each stack: what it dries by, when it starts, and the days that matter with their range."""
     rows = [
         ["", *(told_apart(one, found) for one in found)],
-        ["dries by", *(f"{one.forecast.way.value}, {one.forecast.air_words}" for one in found)],
+        ["dries in", *(one.forecast.air_words for one in found)],
         ["starts", *(one.forecast.start.isoformat() for one in found)],
         ["wanted", *(_wanted(one) for one in found)],
     ]
     for key in KEYS:
         if any(key < _wettest(one) and key > (one.forecast.wanted or 0.0) for one in found):
             rows.append([f"below {percent(key)}", *(_days(one, key) for one in found)])
-    rows.append(["ready", *(ready_words(one.forecast, None) or "-" for one in found)])
+    rows.append(["ready", *(ready_words(one.forecast, None) for one in found)])
     rows.append(["slowest", *(one.forecast.slowest.batch.words for one in found)])
     rows.append(["driest", *(f"the air holds wood at {percent(one.forecast.floor)}" for one in found)])
     yield from table(rows, width)
@@ -31,7 +31,7 @@ def compared_table(found: Sequence[Forecasted], width: int) -> Iterator[str]:
 def ready_table(found: Sequence[Forecasted], width: int) -> Iterator[str]:
     """A line for each stack: when it is ready."""
     rows = [("", "ready")]
-    rows += [(told_apart(one, found), ready_words(one.forecast, one.due) or "-") for one in found]
+    rows += [(told_apart(one, found), ready_words(one.forecast, one.due)) for one in found]
     yield from table(rows, width)
 
 

@@ -79,8 +79,10 @@ class _Drawing:
         self._chart = chart
         self.cells = cells
         self._halves = rows * 2
-        self._step = _step(_wettest(chart))
-        self._top = max(math.ceil(_wettest(chart) / self._step - 1e-9), 1) * self._step
+        driest, wettest = _extremes(chart)
+        self._step = _step(wettest - driest)
+        self._bottom = math.floor(driest / self._step + 1e-9) * self._step
+        self._top = max(math.ceil(wettest / self._step - 1e-9) * self._step, self._bottom + self._step)
         self._grid = [[" "] * cells for _ in range(rows)]
 
     def shade(self, glyphs: CurveGlyphs) -> None:
@@ -131,8 +133,8 @@ class _Drawing:
     def framed(self, wanted: tuple[float, ...], glyphs: CurveGlyphs) -> tuple[str, ...]:
         """The rows with the moisture contents before them; those wanted come before the round ones."""
         labels: dict[int, str] = {}
-        ticks = [index * self._step for index in range(round(self._top / self._step) + 1)]
-        for moisture in (*wanted, *ticks):
+        ticks = [self._bottom + index * self._step for index in range(_MOST_TICKS + 1)]
+        for moisture in (*wanted, *(tick for tick in ticks if tick <= self._top + 1e-9)):
             labels.setdefault(self._half(moisture) // 2, f"{round(moisture * 100, 1):g}%")
         framed = []
         for index, row in enumerate(self._grid):
@@ -162,7 +164,7 @@ class _Drawing:
         return min(int(share * self.cells), self.cells - 1)
 
     def _half(self, moisture: float) -> int:
-        share = (self._top - moisture) / self._top
+        share = (self._top - moisture) / (self._top - self._bottom)
         return max(0, min(int(share * self._halves), self._halves - 1))
 
 
@@ -176,15 +178,17 @@ def _at(moisture: tuple[float, ...], day: float, *, held: bool = False) -> float
     return moisture[before] + (moisture[before + 1] - moisture[before]) * (day - before)
 
 
-def _wettest(chart: Chart) -> float:
+def _extremes(chart: Chart) -> tuple[float, float]:
+    """The driest and the wettest of all that is drawn."""
     curves = [trace.likely for trace in chart.traces]
-    curves += [trace.range[1] for trace in chart.traces if trace.range]
+    curves += [curve for trace in chart.traces for curve in trace.range or ()]
     spots = [spot.moisture for spot in (*chart.due, *chart.readings)]
-    return max((*(max(curve) for curve in curves if curve), *spots, *chart.wanted), default=0.0)
+    drawn = [*(moisture for curve in curves for moisture in curve), *spots, *chart.wanted]
+    return min(drawn, default=0.0), max(drawn, default=0.0)
 
 
-def _step(wettest: float) -> float:
-    return next((step for step in _STEPS if wettest / step <= _MOST_TICKS - 1), _STEPS[-1])
+def _step(span: float) -> float:
+    return next((step for step in _STEPS if span / step <= _MOST_TICKS - 1), _STEPS[-1])
 
 
 def _dates(chart: Chart, cells: int, glyphs: CurveGlyphs) -> tuple[str, str]:

@@ -12,6 +12,7 @@ from stacklint.drying.batch import Spread
 from stacklint.drying.forecast import BatchForecast, Forecast
 from stacklint.report.curve_glyphs import CurveGlyphs
 from stacklint.report.drying_curve import Chart, Spot, Trace
+from stacklint.report.forecast_words import drying_alike, labels
 from stacklint.show import percent
 
 _BEYOND = 3
@@ -46,10 +47,10 @@ class Sign(NamedTuple):
 
 def chart_of(one: Forecasted, today: datetime.date) -> Chart:
     """All batches of one stack, the slowest on top and with its range."""
-    slowest = one.forecast.slowest
-    batches = [slowest, *(each for each in one.forecast.batches if each is not slowest)]
     first = one.forecast.start.toordinal()
-    traces = [_trace(first, batch.spread, ranged=batch is slowest) for batch in batches]
+    slowest, *others = _slowest_first(one.forecast)
+    traces = [_trace(first, slowest[0].spread, ranged=True)]
+    traces += [_trace(first, group[0].spread, ranged=False) for group in others]
     return _chart((one,), traces, today)
 
 
@@ -61,13 +62,11 @@ def compared_chart(several: Sequence[Forecasted], today: datetime.date) -> Chart
 
 def signs_of(one: Forecasted, chart: Chart, glyphs: CurveGlyphs) -> tuple[Sign, ...]:
     """The signs in the chart of one stack."""
-    slowest = one.forecast.slowest
-    batches = [slowest, *(each for each in one.forecast.batches if each is not slowest)][: glyphs.most]
-    if len(batches) == 1:
+    names = [labels(group) for group in _slowest_first(one.forecast)]
+    if len(names) == 1:
         lines = [Sign(glyphs.lines[0], "likely"), Sign(glyphs.shades[0], "from the fastest to the slowest")]
     else:
-        names = [each.batch.label for each in batches]
-        lines = [Sign(glyph, name) for glyph, name in zip(glyphs.lines, names, strict=False)]
+        lines = [Sign(glyph, f"{name} likely") for glyph, name in zip(glyphs.lines, names, strict=False)]
         lines.insert(1, Sign(glyphs.shades[0], f"{names[0]} from the fastest to the slowest"))
     return (*lines, *_marks(chart, glyphs))
 
@@ -85,6 +84,11 @@ def told_apart(one: Forecasted, several: Iterable[Forecasted]) -> str:
     """The stack's name, with its text's where another of them bears the same."""
     alike = [each for each in several if each.name == one.name]
     return f"{one.name} ({one.path})" if len(alike) > 1 else one.name
+
+
+def _slowest_first(forecast: Forecast) -> list[tuple[BatchForecast, ...]]:
+    slowest = forecast.slowest
+    return sorted(drying_alike(forecast.batches), key=lambda group: slowest not in group)
 
 
 def _trace(first: int, spread: Spread, *, ranged: bool) -> Trace:

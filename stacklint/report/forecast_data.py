@@ -9,7 +9,7 @@ from pydantic import Field
 
 from stacklint import __version__
 from stacklint.checked import CheckedPlan, CheckedStack
-from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Shorter, Step, Way
+from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Shorter, Step, Way, day_of
 from stacklint.files import Trouble
 from stacklint.plan.stack import StackKind
 from stacklint.report.forecast_days import BatchDay, batch_days
@@ -216,7 +216,7 @@ def _water(forecast: Forecast) -> Iterable[WaterOutput]:
     for index, water in enumerate(forecast.water):
         air = forecast.air[index] if index < len(forecast.air) else None
         yield WaterOutput(
-            date=forecast.start + datetime.timedelta(days=index),
+            date=day_of(forecast.start, index),
             water_kg=finite(water),
             air_temperature_c=finite(air.temperature) if air else None,
             air_humidity=finite(air.humidity) if air else None,

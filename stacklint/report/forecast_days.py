@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from stacklint.drying.forecast import BatchForecast
+from stacklint.drying.forecast import BatchForecast, day_of
 
 
 class BatchDay(NamedTuple):
@@ -27,7 +27,7 @@ def batch_days(each: BatchForecast, start: datetime.date) -> Iterator[BatchDay]:
     for index in range(max(len(fast), len(likely), len(slow))):
         before, after = _at(likely, index), _at(likely, index + 1)
         yield BatchDay(
-            date=start + datetime.timedelta(days=index),
+            date=day_of(start, index),
             fast=_at(fast, index),
             likely=before,
             slow=_at(slow, index),

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack
-from stacklint.drying.forecast import Forecast, Pace, Step, Way
+from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Step
 from stacklint.report.columns import beside, folded, table
 from stacklint.report.compared_text import compared_table, ready_table
 from stacklint.report.curve_glyphs import CurveGlyphs
@@ -20,7 +20,7 @@ from stacklint.report.forecast_chart import (
     compared_signs,
     signs_of,
 )
-from stacklint.report.forecast_words import KEYS, day_or_never
+from stacklint.report.forecast_words import KEYS, day_or_never, drying_alike, labels
 from stacklint.report.no_forecast import why_none
 from stacklint.report.water import most_water, taken_out, weight_and_measure
 from stacklint.show import percent, rounded, show
@@ -31,7 +31,8 @@ CAUTION = (
     " meter, or weigh samples, before the boards are used."
 )
 NARROWEST, WIDEST = 40, 120
-_WAYS = {Way.OPEN_AIR: "in open air", Way.ROOM: "under a roof", Way.KILN: "in a kiln"}
+_NOTICED = 0.5
+"""Days. Less is not said to be a cost."""
 
 
 class Look(NamedTuple):
@@ -105,9 +106,7 @@ def _starts(one: Forecasted) -> str:
     restarted = ""
     if forecast.restarted is not None:
         restarted = f" Reckoned on from the reading of {forecast.restarted.isoformat()}."
-    return (
-        f"Dries {_WAYS[forecast.way]} ({forecast.air_words}) from {forecast.start.isoformat()} on.{wanted}{restarted}"
-    )
+    return f"Dries in {forecast.air_words} from {forecast.start.isoformat()} on.{wanted}{restarted}"
 
 
 def _without(path: str, stack: CheckedStack, look: Look) -> Iterator[str]:
@@ -124,18 +123,17 @@ def _key_days(forecast: Forecast, width: int) -> Iterator[str]:
         if key < wettest and (forecast.wanted is None or key > forecast.wanted):
             days = [day_or_never(forecast.below(key, pace), forecast, pace) for pace in Pace]
             rows.append((f"below {percent(key)}", *days))
-    if forecast.wanted is not None:
-        steps = ", kiln done" if forecast.before or forecast.after else ""
-        days = [day_or_never(forecast.ready(pace), forecast, pace) for pace in Pace]
-        rows.append((f"ready at {percent(forecast.wanted)}{steps}", *days))
-    if len(rows) > 1:
-        yield from table(rows, width)
+    at = "" if forecast.wanted is None else f" at {percent(forecast.wanted)}"
+    steps = ", kiln done" if forecast.before or forecast.after else ""
+    rows.append((f"ready{at}{steps}", *(day_or_never(forecast.ready(pace), forecast, pace) for pace in Pace)))
+    yield from table(rows, width)
 
 
 def _said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]:
     """What is told of a forecast, paragraph by paragraph, each list under its label."""
-    if len(forecast.batches) > 1:
-        yield "batches", list(_batches(forecast))
+    groups = drying_alike(forecast.batches)
+    if len(groups) > 1:
+        yield "batches", [_batches(group, forecast) for group in groups]
     yield "water", list(_water(forecast, system))
     yield "kiln", [_step(step) for step in (*forecast.before, *forecast.after)]
     yield "governs", list(forecast.governs)
@@ -146,20 +144,19 @@ def _said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]
     yield "sources", ["; ".join(dict.fromkeys(sources)) + "."] if sources else []
 
 
-def _batches(forecast: Forecast) -> Iterator[str]:
-    for each in forecast.batches:
-        batch, spread = each.batch, each.spread
-        if forecast.wanted is None:
-            yield f"{batch.label}: {batch.words}, {percent(batch.moisture)} at the start."
-            continue
-        one = forecast._replace(batches=(each,), before=(), after=())
-        fast, likely, slow = (day_or_never(one.ready(pace), one, pace) for pace in Pace)
-        said = f"{batch.label}: {batch.words}, {percent(batch.moisture)} at the start; dry {likely} ({fast} to {slow})"
-        if each.alone is not None:
-            said += f"; in a charge of its own {_days(each.alone)}"
-            if spread.likely.reached is not None and spread.likely.reached - each.alone >= 0.5:
-                said += f", so sharing costs it {_days(spread.likely.reached - each.alone)}"
-        yield said + "."
+def _batches(group: Sequence[BatchForecast], forecast: Forecast) -> str:
+    """When batches that dry alike are dry, and what it costs them to share a charge."""
+    first = group[0]
+    words = "; ".join(dict.fromkeys(each.batch.words for each in group))
+    alone = forecast._replace(batches=(first,), before=(), after=())
+    fast, likely, slow = (day_or_never(alone.ready(pace), alone, pace) for pace in Pace)
+    said = f"{labels(group)}: {words}; {percent(first.batch.moisture)} at the start, dry {likely} ({fast} to {slow})"
+    if first.alone is not None:
+        said += f"; in a charge of its own {_days(first.alone)}"
+        reached = first.spread.likely.reached
+        if reached is not None and reached - first.alone >= _NOTICED:
+            said += f", so sharing costs it {_days(reached - first.alone)}"
+    return f"{said}."
 
 
 def _water(forecast: Forecast, system: System) -> Iterator[str]:
@@ -178,7 +175,7 @@ def _step(step: Step) -> str:
 
 
 def _floor(forecast: Forecast) -> str:
-    driest = f"The air here holds wood at {percent(forecast.floor)} at the driest"
+    driest = f"The air holds wood at {percent(forecast.floor)} at the driest"
     if forecast.wanted is not None and forecast.wanted < forecast.floor:
         return f"{driest}; {percent(forecast.wanted)} is out of its reach."
     return f"{driest}."

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterable
 
-from stacklint.drying.forecast import Forecast, Pace, curve
+from stacklint.drying.forecast import BatchForecast, Forecast, Pace, curve
 from stacklint.show import percent
 
 KEYS = (0.30, 0.20)
@@ -27,19 +28,34 @@ def followed(forecast: Forecast, pace: Pace) -> str:
 
 
 def ready_words(forecast: Forecast, due: datetime.date | None) -> str:
-    """When all boards have the wanted moisture content, likely and at the earliest and latest; and when it is due.
+    """When all boards are ready, likely and at the earliest and latest; and when they are due.
 
-    Nothing where no moisture content is wanted.
+    Where no moisture content is wanted, that is said, for the days then are those of a customary one.
     """
-    if forecast.wanted is None:
-        return ""
     fast, likely, slow = (forecast.ready(pace) for pace in Pace)
     wanted_by = f"; wanted by {due.isoformat()}" if due else ""
+    if forecast.wanted is None:
+        wanted_by += "; no moisture content is wanted"
     if fast is None:
-        never = f"not at {percent(forecast.wanted)} in {followed(forecast, Pace.FAST)}"
+        at = "" if forecast.wanted is None else f" at {percent(forecast.wanted)}"
+        never = f"not{at} in {followed(forecast, Pace.FAST)}"
         return f"{never}, where the air holds wood at {percent(forecast.floor)} at the driest{wanted_by}"
     said = day_or_never(likely, forecast, Pace.LIKELY)
     if slow is None:
         latest = day_or_never(slow, forecast, Pace.SLOW)
         return f"{said}; at the earliest {fast.isoformat()}, at the slowest {latest}{wanted_by}"
     return f"{said}, between {fast.isoformat()} and {slow.isoformat()}{wanted_by}"
+
+
+def drying_alike(batches: Iterable[BatchForecast]) -> tuple[tuple[BatchForecast, ...], ...]:
+    """Batches of which the same is forecast, together, in the order of their first ones."""
+    groups: dict[object, list[BatchForecast]] = {}
+    for each in batches:
+        groups.setdefault((each.spread, each.alone), []).append(each)
+    return tuple(map(tuple, groups.values()))
+
+
+def labels(group: Iterable[BatchForecast]) -> str:
+    """*a*, *a and b*, *a, b and c*."""
+    *first, last = (each.batch.label for each in group)
+    return f"{', '.join(first)} and {last}" if first else last

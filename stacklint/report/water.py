@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
-from stacklint.drying.forecast import Forecast
+from stacklint.drying.forecast import Forecast, day_of
 from stacklint.show import rounded, show
 from stacklint.units import MASS, ONE_LITRE_OF_WATER, ONE_PINT_OF_WATER, System
 
@@ -31,7 +31,7 @@ def most_water(forecast: Forecast) -> WetDay | None:
     if not forecast.water:
         return None
     index = max(range(len(forecast.water)), key=forecast.water.__getitem__)
-    return WetDay(forecast.start + datetime.timedelta(days=index), forecast.water[index])
+    return WetDay(day_of(forecast.start, index), forecast.water[index])
 
 
 def weight_and_measure(water: float, system: System) -> str:
