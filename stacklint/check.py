@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 
 from stacklint import language
 from stacklint.checked import CheckedPlan, CheckedStack
+from stacklint.drying.contradictions import contradictions
+from stacklint.drying.lending import with_dried_boards
+from stacklint.drying.outlook import batches_of
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
 from stacklint.faults import Assumption, Fault, FaultKind
@@ -83,7 +86,9 @@ def _stack(
     known = _woods(stack, plan)
     if known is None or not stack.boards or not _LAID_BY.isdisjoint(stack.faulty):
         return CheckedStack(stack, None, None)
-    faults.extend(_days_out_of_order(stack))
+    stack, lent = with_dried_boards(stack, plan, known, today)
+    assumptions.extend((stack.name.text, new) for new in lent)
+    faults.extend(contradictions(stack, batches_of(stack, known)))
     kiln = _kiln(stack, plan)
     arrangement = arrange(stack, kiln)
     faults.extend(arrangement.faults)
@@ -114,18 +119,6 @@ def _no_boards(stack: Stack) -> Fault:
     message = f"The {stack.kind.value} {stack.name.text} lists no boards."
     instead = "Add a line such as: boards a: 60 of white ash 4/4 x 6 in x 8 ft, green."
     return Fault(FaultKind.PLAN_TEXT, stack.name.where, message, instead, stack.name.text)
-
-
-def _days_out_of_order(stack: Stack) -> Iterator[Fault]:
-    if stack.sawn is None or stack.stacked is None or stack.sawn.date <= stack.stacked.date:
-        return
-    yield Fault(
-        FaultKind.VALUE_OUT_OF_RANGE,
-        stack.stacked.where,
-        f"Stacked on {stack.stacked.date}, before the boards were sawn on {stack.sawn.date}.",
-        "Correct one of the two dates.",
-        stack.name.text,
-    )
 
 
 def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:

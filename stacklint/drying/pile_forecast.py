@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
+from functools import lru_cache
 
 from stacklint.drying import air_drying
 from stacklint.drying.air_drying import AirDrying
 from stacklint.drying.batch import Batch, Curve, Spread
-from stacklint.drying.climate import lowest_equilibrium
+from stacklint.drying.climate import Air, lowest_equilibrium
 from stacklint.drying.forecast import BatchForecast, Forecast
-from stacklint.drying.readings import Learnt, learn
+from stacklint.drying.readings import Learnt, is_of, learn
 from stacklint.drying.surroundings import Surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
 from stacklint.plan.stack import Reading
@@ -49,7 +50,12 @@ def forecast(
     floor, _ = lowest_equilibrium(around.climate)
     aim = wanted if wanted is not None else max(AIR_DRIED, floor + _NEARLY)
     run_to = min(aim, STAIN_STOPS)
-    learnt = {batch.label: _learnt(batch, around, start, readings, measured) for batch in batches}
+    learnt = {
+        batch.label: _learnt(
+            batch, around, start, [reading for reading in readings if is_of(reading, batch, batches)], measured
+        )
+        for batch in batches
+    }
     if around.removes is None and not around.still:
         spreads = [_apart(batch, around, start, run_to, learnt[batch.label]) for batch in batches]
     else:
@@ -78,11 +84,7 @@ def forecast(
 def _learnt(
     batch: Batch, around: Surroundings, start: datetime.date, readings: Sequence[Reading], measured: frozenset[str]
 ) -> Learnt:
-    own = [
-        (reading.day.date, reading.moisture.si)
-        for reading in readings
-        if (reading.label is None or reading.label.text == batch.label) and reading.day.date >= start
-    ]
+    own = [(reading.day.date, reading.moisture.si) for reading in readings if reading.day.date >= start]
     return learn(batch, around.climate, start, sorted(own), measured=batch.label in measured)
 
 
@@ -181,10 +183,17 @@ def _governs(
 
 
 def _waiting(around: Surroundings, start: datetime.date, count: int) -> int:
-    days = year(around.climate.months)
-    factors = [day.vapour**air_drying.VAPOUR_POWER for day in days]
+    """Of the days from the start, those whose air dries but a small part of what the best day's does."""
+    slow = _slow_days(around.climate.months)
     first = day_of_year(start)
-    return sum(1 for day in range(count) if factors[(first + day) % YEAR] < _SLOW_DAYS * max(factors))
+    return sum(slow[(first + day) % YEAR] for day in range(count))
+
+
+@lru_cache(maxsize=64)
+def _slow_days(months: tuple[Air, ...]) -> tuple[bool, ...]:
+    factors = [day.vapour**air_drying.VAPOUR_POWER for day in year(months)]
+    bar = _SLOW_DAYS * max(factors)
+    return tuple(factor < bar for factor in factors)
 
 
 def _month(day: int) -> str:

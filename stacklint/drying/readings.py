@@ -17,6 +17,7 @@ from typing import NamedTuple
 from stacklint.drying.air_drying import AIR_RANGE, RANGE, Setting, after_days, rate
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate
+from stacklint.plan.stack import Reading
 
 _METER = 0.015
 """Uncertainty of a moisture meter below fibre saturation, in moisture content (common practice, no source)."""
@@ -26,6 +27,10 @@ _START = 0.15
 """Share by which green boards differ from the table's mean (common practice, no source)."""
 _MOST = 10.0
 """Readings that would need a rate so many times the likely one, or so small a part of it, teach no more than that."""
+
+_CLOSE = 0.001
+"""Moisture content to which the factor is sought: a fifteenth of what a meter can tell."""
+_TRIES = 24
 
 
 class Point(NamedTuple):
@@ -84,6 +89,17 @@ def learn(
     return Learnt(tuple(points), paces)
 
 
+def is_of(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
+    """Whether a reading is of a batch: of the boards that it names, else of those that were as wet at the start.
+
+    Where none were, it is of all: it is then for others to say that it cannot be.
+    """
+    if reading.label is not None:
+        return reading.label.text == batch.label
+    least = reading.moisture.si - meter(reading.moisture.si)
+    return batch.moisture >= least or all(each.moisture < least for each in batches)
+
+
 def meter(moisture: float) -> float:
     """Uncertainty of a reading, in moisture content."""
     return max(_METER, _METER_GREEN * moisture)
@@ -104,15 +120,17 @@ def _factor(
         return after_days(moisture, likely * factor, climate, from_day, days)
 
     low, high = 1 / _MOST, _MOST
-    if end(low) - end(high) < _METER:
+    wettest, driest = end(low), end(high)
+    if wettest - driest < _METER:
         return None
-    for _ in range(24):
-        middle = sqrt(low * high)
-        if end(middle) > after.moisture:
-            low = middle
-        else:
-            high = middle
-    factor = sqrt(low * high)
+    wanted = min(max(after.moisture, driest), wettest)
+    factor = 1.0
+    for _ in range(_TRIES):
+        got = end(factor)
+        if abs(got - wanted) < _CLOSE:
+            break
+        low, high = (factor, high) if got > wanted else (low, factor)
+        factor = sqrt(low * high)
     by_factor = (end(factor) - end(factor * 1.05)) / log(1.05)
     by_start = (end(factor, before.moisture + 0.01) - end(factor)) / 0.01
     if by_factor <= 1e-6:

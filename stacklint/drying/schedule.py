@@ -109,14 +109,15 @@ def condition(air: Air, until: float = -inf) -> Condition:
 
 
 @lru_cache(maxsize=256)
-def harsher(said: str, published: str) -> Harsher | None:
+def harsher(said: str, published: str, moisture: float = inf) -> Harsher | None:
     """Where a schedule first is hotter by over 1 F, or has a wet-bulb depression over 1 F bigger, than another.
 
-    Both codes must be known. ``None`` where it is as mild at every step. Cooler air of the same depression holds wood
+    Both codes must be known. ``moisture`` is that of the wettest boards: steps before it are not run. ``None`` where it is as mild at every step. Cooler air of the same depression holds wood
     a little drier, but draws less; it does not count as harsher.
     """
     ours, theirs = assemble(said), assemble(published)
-    for start in sorted({step.start for step in (*ours, *theirs)}, reverse=True):
+    starts = {step.start for step in (*ours, *theirs) if step.start < moisture}
+    for start in (moisture, *sorted(starts, reverse=True)):
         mine, other = step_at(ours, start), step_at(theirs, start)
         hotter = mine.dry_bulb - other.dry_bulb > _ONE_FAHRENHEIT + 1e-9
         drier = mine.depression - other.depression > _ONE_FAHRENHEIT + 1e-9

@@ -12,9 +12,10 @@ from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate, lowest_equilibrium
 from stacklint.drying.forecast import Forecast, NoForecast, Pace
 from stacklint.drying.outlook import outlook, start_of
+from stacklint.drying.readings import is_of
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
-from stacklint.engineering import mixing_facts
+from stacklint.engineering import kiln_run_facts, mixing_facts
 from stacklint.engineering.facts import Reading
 from stacklint.engineering.lots import Lot
 from stacklint.plan.node import Quantity
@@ -22,7 +23,6 @@ from stacklint.plan.shelter import CoverKind, PlaceKind, SideKind
 from stacklint.plan.stack import Reading as SaidReading
 from stacklint.plan.stack import ReadingFrom, Stack, StackKind
 from stacklint.plan.yard import Kiln, Site
-from stacklint.show import percent
 from stacklint.tables import safe_rates
 from stacklint.units import ONE_DAY
 
@@ -50,6 +50,8 @@ def drying(
     facts = readiness(stack, forecast)
     facts |= reach(around, forecast)
     facts |= season(stack, outside if isinstance(outside, Climate) else None)
+    if kiln is not None:
+        facts |= kiln_run_facts.kiln_run(stack, lots, forecast)
     facts |= mixing_facts.thickness(stack, lots, forecast)
     facts |= mixing_facts.species(stack, lots)
     facts["readings"] = readings(stack, lots, around, start)
@@ -120,20 +122,16 @@ def reach(around: Surroundings | NoForecast | None, forecast: Forecast | NoForec
     if not isinstance(around, Surroundings):
         if isinstance(forecast, NoForecast):
             return {}
-        return {"reach": forecast.floor, "reach_words": f"{percent(_tenth(forecast.floor))} ({forecast.air_words})"}
+        return {"reach": forecast.floor, "reach_words": f"{forecast.floor:.1%} ({forecast.air_words})"}
     climate = around.climate
     lowest, month = lowest_equilibrium(climate)
     steady = len(set(climate.months)) == 1
     when = around.words if steady else f"{around.words} in {_MONTHS[month - 1]}"
     return {
         "reach": lowest,
-        "reach_words": f"{percent(_tenth(lowest))} ({when})",
+        "reach_words": f"{lowest:.1%} ({when})",
         "reach_memory": climate.memory,
     }
-
-
-def _tenth(share: float) -> float:
-    return round(share, 3)
 
 
 def season(stack: Stack, climate: Climate | None) -> dict[str, Any]:
@@ -152,13 +150,14 @@ def readings(
 ) -> tuple[Reading, ...]:
     """The readings against the safe daily loss, the air and a slow stack."""
     facts = []
+    batches = batches_of(lots.values())
     climate = around.climate if isinstance(around, Surroundings) else None
     moving = isinstance(around, Surroundings) and around.removes is None and not around.still
     by_label: dict[str | None, tuple[datetime.date, float] | None] = {}
     latest: datetime.date | None = None
     for said in stack.readings:
         label = said.label.text if said.label is not None else None
-        own = [lot for lot in lots.values() if label is None or lot.label == label]
+        own = [lots[batch.label] for batch in batches if is_of(said, batch, batches)]
         if not own:
             continue
         before = by_label.get(label, by_label.get(None)) or _measured_start(own, start)

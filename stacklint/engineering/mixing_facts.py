@@ -13,7 +13,6 @@ from stacklint.engineering.facts import Statement
 from stacklint.engineering.lots import Lot
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.tables import safe_rates
-from stacklint.tables.kin import kin_of
 from stacklint.units import ONE_DAY, ONE_INCH
 
 _DRY = 0.20

@@ -1,0 +1,90 @@
+"""What a stack says of its days, its moisture and its kiln that cannot all be so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stacklint.drying.batch import Batch
+from stacklint.faults import Fault, FaultKind, Measure
+from stacklint.plan.stack import Day, Stack, StackKind
+from stacklint.show import percent
+from stacklint.tables import schedules
+from stacklint.units import NUMBER
+from stacklint.where import Where
+
+
+def contradictions(stack: Stack, batches: tuple[Batch, ...]) -> Iterator[Fault]:
+    """The faults, each at its place."""
+    yield from _days(stack)
+    yield from _target(stack, batches)
+    yield from _conditions(stack)
+    yield from _schedule(stack)
+
+
+def _days(stack: Stack) -> Iterator[Fault]:
+    charge = stack.kind is StackKind.CHARGE
+    begins = (stack.starts or stack.stacked) if charge else stack.stacked
+    start = "the charge starts" if charge else "it is stacked"
+    by = stack.want.by if stack.want is not None else None
+    if stack.sawn is not None and stack.stacked is not None and stack.stacked.date < stack.sawn.date:
+        message = f"Stacked on {stack.stacked.date}, before the boards were sawn on {stack.sawn.date}."
+        yield _wrong(stack, stack.stacked.where, message, "Correct one of the two dates.")
+    if charge and stack.starts is not None:
+        for said, done in ((stack.stacked, "stacked"), (stack.sawn, "sawn")):
+            if said is not None and stack.starts.date < said.date:
+                message = f"The charge starts on {stack.starts.date}, before the boards are {done} on {said.date}."
+                yield _wrong(stack, stack.starts.where, message, "Correct one of the two dates.")
+    if by is not None and begins is not None and by.date <= begins.date:
+        yield _too_early(stack, by, begins, start)
+
+
+def _too_early(stack: Stack, by: Day, begins: Day, start: str) -> Fault:
+    message = f"The boards are wanted by {by.date}, but {start} on {begins.date}."
+    return _wrong(stack, by.where, message, "Correct one of the two dates.")
+
+
+def _target(stack: Stack, batches: tuple[Batch, ...]) -> Iterator[Fault]:
+    want = stack.want
+    if want is None or want.moisture is None or not batches:
+        return
+    wettest = max(batch.moisture for batch in batches)
+    if want.moisture.si <= wettest:
+        return
+    yield Fault(
+        FaultKind.VALUE_OUT_OF_RANGE,
+        want.where,
+        f"{percent(want.moisture.si)} is wanted, but the wettest of the boards are at {percent(round(wettest, 3))} already.",
+        "Want a lower moisture content, or correct that of the boards.",
+        stack.name.text,
+        Measure(want.moisture.si, NUMBER),
+        Measure(wettest, NUMBER),
+    )
+
+
+def _conditions(stack: Stack) -> Iterator[Fault]:
+    for setting in stack.runs:
+        wet = setting.wet_bulb
+        if wet is not None and wet.si > setting.dry_bulb.si:
+            message = (
+                f"A wet bulb of {wet.number:g} {wet.unit.symbol} above a dry bulb of "
+                f"{setting.dry_bulb.number:g} {setting.dry_bulb.unit.symbol} cannot be."
+            )
+            yield _wrong(stack, setting.where, message, "Write the dry bulb first, as: runs at 110 F / 102 F.")
+
+
+def _schedule(stack: Stack) -> Iterator[Fault]:
+    said = stack.schedule
+    if said is None or schedules.known(said.text):
+        return
+    near = ", ".join(schedules.nearest(said.text))
+    yield Fault(
+        FaultKind.VALUE_OUT_OF_RANGE,
+        said.where,
+        f"There is no published kiln schedule {said.text}.",
+        f"Write a temperature code T1 to T14 and a wet-bulb code A1 to F8, as T8-D4{f'; near it are {near}' if near else ''}.",
+        stack.name.text,
+    )
+
+
+def _wrong(stack: Stack, where: Where, message: str, instead: str) -> Fault:
+    return Fault(FaultKind.VALUE_OUT_OF_RANGE, where, message, instead, stack.name.text)

@@ -1,0 +1,66 @@
+"""The moisture content at which a charge takes boards from a pile: that of the pile's forecast on the day it starts."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+
+from stacklint.drying.forecast import Forecast
+from stacklint.drying.outlook import batches_of, moisture_on, outlook
+from stacklint.faults import Assumption
+from stacklint.plan.boards import Boards
+from stacklint.plan.node import Quantity
+from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.yard import Plan
+from stacklint.show import percent
+from stacklint.tables.wood import Wood
+from stacklint.units import Unit
+
+
+def with_dried_boards(
+    charge: Stack, plan: Plan, woods: Mapping[str, Wood], today: datetime.date
+) -> tuple[Stack, tuple[Assumption, ...]]:
+    """The charge with the boards of its piles as dry as the piles' forecasts say, and a sentence on each.
+
+    Boards of a pile without a forecast, or of one that is stacked after the charge starts, stay as they are listed.
+    """
+    if charge.starts is None or not charge.from_piles:
+        return charge, ()
+    moistures: dict[object, tuple[float, str]] = {}
+    for pile in _piles(charge, plan):
+        forecast = outlook(pile, batches_of(pile, woods), plan.sites, None, today)
+        if not isinstance(forecast, Forecast):
+            continue
+        for boards in pile.boards:
+            found = moisture_on(forecast, boards.label.text, charge.starts.date)
+            if found is not None:
+                moistures[boards.where] = (found, pile.name.text)
+    boards = tuple(_dried(boards, moistures) for boards in charge.boards)
+    said = tuple(
+        Assumption(
+            charge.starts.where,
+            f"Boards {group.label.text} of pile {moistures[group.where][1]} are taken at "
+            f"{percent(round(moistures[group.where][0], 2))} on {charge.starts.date}, as forecast.",
+            "from pile",
+        )
+        for group in charge.boards
+        if group.where in moistures
+    )
+    return charge.model_copy(update={"boards": boards}), said
+
+
+def _piles(charge: Stack, plan: Plan) -> list[Stack]:
+    named = {name.text.casefold() for name in charge.from_piles}
+    piles: dict[str, Stack] = {}
+    for stack in (*plan.stacks, *plan.lent):
+        if stack.kind is StackKind.PILE and stack.name.text.casefold() in named:
+            piles.setdefault(stack.name.text.casefold(), stack)
+    return list(piles.values())
+
+
+def _dried(boards: Boards, moistures: Mapping[object, tuple[float, str]]) -> Boards:
+    found = moistures.get(boards.where)
+    if found is None:
+        return boards
+    figure = Quantity(where=boards.where, number=round(found[0] * 100, 1), unit=Unit.PERCENT)
+    return boards.model_copy(update={"moisture": figure})
