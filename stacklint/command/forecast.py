@@ -41,9 +41,7 @@ def parser() -> Parser:
         help="screen (if not given), json or csv",
     )
     parser.add_argument("--stack", metavar="NAME", help="the pile or charge to foretell; all of the plan if not given")
-    parser.add_argument(
-        "--today", type=day, metavar="DATE", help="the day to start from, as 2026-04-02; today if not given"
-    )
+    parser.add_argument("--today", type=day, metavar="DATE", help="the day that counts as today, as 2026-04-02")
     parser.add_argument("--out", metavar="FILE", help="write the forecast to a file instead of standard output")
     return parser
 

@@ -112,7 +112,7 @@ def _starts(one: Forecasted) -> str:
 def _without(path: str, stack: CheckedStack, look: Look) -> Iterator[str]:
     yield from _head(path, stack, look.columns)
     none = why_none(stack)
-    yield from _inset(folded(f"No forecast. {none.missing} {none.instead}", look.columns - 2))
+    yield from _inset(folded(f"{none.missing} {none.instead}", look.columns - 2))
 
 
 def _key_days(forecast: Forecast, width: int) -> Iterator[str]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from stacklint.checked import CheckedStack
 from stacklint.drying.forecast import NoForecast
 
-_FAULTS = NoForecast("What is wrong in its text comes first.", "stacklint check tells it.")
+_FAULTS = NoForecast(
+    "How it dries is not forecast: what is wrong in its text comes first.", "Mend it; stacklint check tells of it."
+)
 _NOTHING_WANTED = NoForecast(
-    "It does not say what moisture content is wanted.", "Add a line such as: want 8% for furniture."
+    "How it dries is not forecast: no moisture content is wanted.", "Add a line such as: want 8% for furniture."
 )
 
 

@@ -183,12 +183,12 @@ def test_of_three_stacks_each_is_drawn_and_a_table_tells_which_is_ready_when():
 def test_a_stack_without_a_forecast_is_told_why_and_what_to_say():
     none = NoForecast("The plan does not say where the pile stands.", "Add a site block.")
     text = told(plan(checked(none), checked(forecast(), "B3")))
-    assert "No forecast. The plan does not say where the pile stands. Add a site block." in text
+    assert "The plan does not say where the pile stands. Add a site block." in text
     assert "Pile B3" in text
 
 
 def test_a_stack_with_faults_is_told_to_be_mended_first():
-    assert "No forecast. What is wrong in its text comes first." in told(one(None))
+    assert "what is wrong in its text comes first." in told(one(None))
 
 
 def test_a_plan_that_wants_nothing_is_told_how_to_want(yard):
