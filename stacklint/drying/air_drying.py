@@ -1,6 +1,6 @@
 """Drying in moving air that nobody heats: a yard, a shed, a room with a fan.
 
-The law is that of the published constant-condition equation for red oak, (M - Me) / (M0 - Me) = math.exp(-t / tau) with tau
+The law is that of the published constant-condition equation for red oak, (M - Me) / (M0 - Me) = exp(-t / tau) with tau
 growing as a power of the thickness (an encyclopedia article on wood drying, quoted in a teaching notebook,
 https://raw.githubusercontent.com/damontallen/Construction-materials/master/Red%20Oak%20Drying%20Time.ipynb), gone
 through day by day with each day's equilibrium moisture content Me. That equation is for a kiln's moving air: it gives
@@ -23,9 +23,9 @@ from typing import NamedTuple
 
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air, Climate
-from stacklint.tables.kin import kin_of
 from stacklint.drying.weather import YEAR, Day, day_of_year, year
 from stacklint.plan.boards import Face
+from stacklint.tables.kin import kin_of
 from stacklint.tables.rows import read
 from stacklint.tables.wood import Wood
 from stacklint.units import ONE_INCH

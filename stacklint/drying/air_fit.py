@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from stacklint.drying.air_drying import LIKELY, VAPOUR_POWER
-from stacklint.drying.weather import YEAR, Day, day_of_year, year
 from stacklint.drying.climate import Air
+from stacklint.drying.weather import YEAR, Day, day_of_year, year
 from stacklint.tables import places, woods
 from stacklint.tables.rows import Row, read
 from stacklint.tables.wood import Wood

@@ -28,7 +28,7 @@ _STILL_DRYING = 0.5
 """A batch that is alone in less than so much of a day is as good as dry."""
 
 
-def forecast(
+def charge_forecast(
     stack: Stack,
     batches: Sequence[Batch],
     sites: Sequence[Site],

@@ -35,7 +35,7 @@ def with_dried_boards(
             found = moisture_on(forecast, boards.label.text, charge.starts.date)
             if found is not None:
                 moistures[boards.where] = (found, pile.name.text)
-    boards = tuple(_dried(boards, moistures) for boards in charge.boards)
+    dried = tuple(_dried(boards, moistures) for boards in charge.boards)
     said = tuple(
         Assumption(
             charge.starts.where,
@@ -46,7 +46,7 @@ def with_dried_boards(
         for group in charge.boards
         if group.where in moistures
     )
-    return charge.model_copy(update={"boards": boards}), said
+    return charge.model_copy(update={"boards": dried}), said
 
 
 def _piles(charge: Stack, plan: Plan) -> list[Stack]:

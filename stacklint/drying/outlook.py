@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 
-from stacklint.drying import pile_forecast
 from stacklint.drying.batch import Batch
 from stacklint.drying.forecast import Forecast, NoForecast, Pace, curve
+from stacklint.drying.pile_forecast import pile_forecast
 from stacklint.drying.surroundings import surroundings
 from stacklint.engineering import density, moisture
 from stacklint.plan.boards import Boards
@@ -24,14 +24,14 @@ def outlook(
     start, assumed = start_of(stack, today)
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     if stack.kind is StackKind.CHARGE:
-        from stacklint.drying import charge_forecast
+        from stacklint.drying.charge_forecast import charge_forecast
 
-        return charge_forecast.forecast(stack, batches, sites, kiln, start, wanted, assumed)
+        return charge_forecast(stack, batches, sites, kiln, start, wanted, assumed)
     around = surroundings(stack, sites)
     if isinstance(around, NoForecast):
         return around
     measured = frozenset(boards.label.text for boards in stack.boards if isinstance(boards.moisture, Quantity))
-    return pile_forecast.forecast(batches, around, start, wanted, stack.readings, measured, assumed)
+    return pile_forecast(batches, around, start, wanted, stack.readings, measured, assumed)
 
 
 def start_of(stack: Stack, today: datetime.date) -> tuple[datetime.date, tuple[str, ...]]:

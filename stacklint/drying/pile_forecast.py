@@ -31,7 +31,7 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
            "November", "December")  # fmt: skip
 
 
-def forecast(
+def pile_forecast(
     batches: Sequence[Batch],
     around: Surroundings,
     start: datetime.date,

@@ -23,7 +23,7 @@ _METER = 0.015
 """Uncertainty of a moisture meter below fibre saturation, in moisture content (common practice, no source)."""
 _METER_GREEN = 0.10
 """Share of the reading by which meters err in green wood (common practice, no source)."""
-_START = 0.15
+GREEN_DIFFERS = 0.15
 """Share by which green boards differ from the table's mean (common practice, no source)."""
 _MOST = 10.0
 """Readings that would need a rate so many times the likely one, or so small a part of it, teach no more than that."""
@@ -64,7 +64,7 @@ def learn(
 
     ``measured`` tells that the moisture at the start is a figure, not a word.
     """
-    first = meter(batch.moisture) if measured else _START * batch.moisture
+    first = meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture
     points = [Point(0, batch.moisture, first)]
     mean, variance = 0.0, log(RANGE) ** 2
     for date, moisture in readings:

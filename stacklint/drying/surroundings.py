@@ -56,7 +56,7 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
         return known, assumed
     if "near" in site.faulty or (site.near is None and not site.months):
         missing = f"How it dries is not forecast: the air at site {site.name.text} is not known."
-        return NoForecast(missing, f'Say which place it is near, as: near "Columbus, OH".'), ()
+        return NoForecast(missing, 'Say which place it is near, as: near "Columbus, OH".'), ()
     months = ", ".join(_MONTHS[month - 1] for month in climates.missing_months(site))
     return (
         NoForecast(

@@ -12,7 +12,7 @@ from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate, lowest_equilibrium
 from stacklint.drying.forecast import Forecast, NoForecast, Pace
 from stacklint.drying.outlook import outlook, start_of
-from stacklint.drying.readings import is_of
+from stacklint.drying.readings import GREEN_DIFFERS, is_of
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
 from stacklint.engineering import kiln_run_facts, mixing_facts
@@ -53,7 +53,7 @@ def drying(
     if kiln is not None:
         facts |= kiln_run_facts.kiln_run(stack, lots, forecast)
     facts |= mixing_facts.thickness(stack, lots, forecast)
-    facts |= mixing_facts.species(stack, lots)
+    facts |= mixing_facts.species(lots)
     facts["readings"] = readings(stack, lots, around, start)
     return Drying(forecast, facts)
 
@@ -224,8 +224,10 @@ def _driest_so_far(climate: Climate, start: datetime.date, days: int) -> float:
 
 
 def _slow(own: list[Lot], climate: Climate, start: datetime.date, days: int) -> float:
-    """Of the wettest of the boards, dried from the start at the slow pace."""
+    """Of the wettest of the boards, dried from the start at the slow pace; green ones from the wet end of green."""
     ends = []
-    for batch in batches_of(own):
+    for lot, batch in zip(own, batches_of(own), strict=True):
+        if not isinstance(lot.boards.moisture, Quantity):
+            batch = batch._replace(moisture=batch.moisture * (1 + GREEN_DIFFERS))
         ends.append(air_drying.after_days(batch.moisture, air_drying.rate(batch) * SLOW.rate, climate, start, days))
     return max(ends)

@@ -42,11 +42,11 @@ def _schedule(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
             found = schedule.harsher_air(air, published.code, lot.moisture.value)
         if found is not None:
             words = f"schedule {said}" if said is not None else "the air that the kiln runs at"
-            return _harsher(lot, published, words, found.words)
+            return _harsher(published, words, found.words)
     return {"schedule_harsher": ""}
 
 
-def _harsher(lot: Lot, published: Published, said: str, words: str) -> dict[str, Any]:
+def _harsher(published: Published, said: str, words: str) -> dict[str, Any]:
     return {
         "schedule_said": said,
         "schedule_published": published.code,

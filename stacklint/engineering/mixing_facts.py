@@ -69,7 +69,7 @@ def _published_range(lot: Lot, stack: Stack) -> _Range:
     return _Range(found.low, found.high)
 
 
-def species(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
+def species(lots: Mapping[str, Lot]) -> dict[str, Any]:
     """How far the woods of the boards that have yet to dry are from one another, as if all were of one thickness."""
     drying = _yet_to_dry(lots)
     woods = {lot.wood.name: lot.wood for lot in drying}
