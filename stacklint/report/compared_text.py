@@ -24,7 +24,7 @@ def compared_table(found: Sequence[Forecasted], width: int) -> Iterator[str]:
             rows.append([f"below {percent(key)}", *(_days(one, key) for one in found)])
     rows.append(["ready", *(ready_words(one.forecast, None) for one in found)])
     rows.append(["slowest", *(one.forecast.slowest.batch.words for one in found)])
-    rows.append(["driest", *(f"the air holds wood at {percent(one.forecast.floor)}" for one in found)])
+    rows.append(["driest", *(f"the air holds wood at {one.forecast.floor:.1%}" for one in found)])
     yield from table(rows, width)
 
 

@@ -12,7 +12,7 @@ ROWS = 12
 _MARGIN = 8
 """Columns for the figures at the left, the axis included."""
 _STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0)
-_MOST_TICKS = 6
+_MOST_STEPS = 6
 
 
 class Trace(NamedTuple):
@@ -133,7 +133,7 @@ class _Drawing:
     def framed(self, wanted: tuple[float, ...], glyphs: CurveGlyphs) -> tuple[str, ...]:
         """The rows with the moisture contents before them; those wanted come before the round ones."""
         labels: dict[int, str] = {}
-        ticks = [self._bottom + index * self._step for index in range(_MOST_TICKS + 1)]
+        ticks = [self._bottom + index * self._step for index in range(_MOST_STEPS + 2)]
         for moisture in (*wanted, *(tick for tick in ticks if tick <= self._top + 1e-9)):
             labels.setdefault(self._half(moisture) // 2, f"{round(moisture * 100, 1):g}%")
         framed = []
@@ -188,7 +188,7 @@ def _extremes(chart: Chart) -> tuple[float, float]:
 
 
 def _step(span: float) -> float:
-    return next((step for step in _STEPS if span / step <= _MOST_TICKS - 1), _STEPS[-1])
+    return next((step for step in _STEPS if span / step <= _MOST_STEPS), _STEPS[-1])
 
 
 def _dates(chart: Chart, cells: int, glyphs: CurveGlyphs) -> tuple[str, str]:

@@ -31,8 +31,6 @@ CAUTION = (
     " meter, or weigh samples, before the boards are used."
 )
 NARROWEST, WIDEST = 40, 120
-_NOTICED = 0.5
-"""Days. Less is not said to be a cost."""
 
 
 class Look(NamedTuple):
@@ -145,7 +143,7 @@ def _said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]
 
 
 def _batches(group: Sequence[BatchForecast], forecast: Forecast) -> str:
-    """When batches that dry alike are dry, and what it costs them to share a charge."""
+    """When batches that dry alike are dry, and how long they would take in a charge of their own."""
     first = group[0]
     words = "; ".join(dict.fromkeys(each.batch.words for each in group))
     alone = forecast._replace(batches=(first,), before=(), after=())
@@ -153,9 +151,6 @@ def _batches(group: Sequence[BatchForecast], forecast: Forecast) -> str:
     said = f"{labels(group)}: {words}; {percent(first.batch.moisture)} at the start, dry {likely} ({fast} to {slow})"
     if first.alone is not None:
         said += f"; in a charge of its own {_days(first.alone)}"
-        reached = first.spread.likely.reached
-        if reached is not None and reached - first.alone >= _NOTICED:
-            said += f", so sharing costs it {_days(reached - first.alone)}"
     return f"{said}."
 
 
@@ -175,7 +170,7 @@ def _step(step: Step) -> str:
 
 
 def _floor(forecast: Forecast) -> str:
-    driest = f"The air holds wood at {percent(forecast.floor)} at the driest"
+    driest = f"The air holds wood at {forecast.floor:.1%} at the driest"
     if forecast.wanted is not None and forecast.wanted < forecast.floor:
         return f"{driest}; {percent(forecast.wanted)} is out of its reach."
     return f"{driest}."

@@ -39,7 +39,7 @@ def ready_words(forecast: Forecast, due: datetime.date | None) -> str:
     if fast is None:
         at = "" if forecast.wanted is None else f" at {percent(forecast.wanted)}"
         never = f"not{at} in {followed(forecast, Pace.FAST)}"
-        return f"{never}, where the air holds wood at {percent(forecast.floor)} at the driest{wanted_by}"
+        return f"{never}, where the air holds wood at {forecast.floor:.1%} at the driest{wanted_by}"
     said = day_or_never(likely, forecast, Pace.LIKELY)
     if slow is None:
         latest = day_or_never(slow, forecast, Pace.SLOW)
