@@ -79,8 +79,8 @@ def percentage(number: float) -> Quantity:
     return Quantity(number=number, unit=Unit.PERCENT)
 
 
-def reading(day: datetime.date, moisture: float) -> Reading:
-    return Reading(day=Day(date=day), moisture=percentage(moisture))
+def reading(day: datetime.date, moisture: float, *, of: str | None = None) -> Reading:
+    return Reading(day=Day(date=day), moisture=percentage(moisture), label=Name(text=of) if of else None)
 
 
 def stack(name: str = "B2", due: datetime.date | None = datetime.date(2026, 10, 1), **parts: Any) -> Stack:

@@ -9,6 +9,8 @@ from textwrap import wrap
 from stacklint.report.plain import plain
 
 _BETWEEN = "  "
+_UNBROKEN = 20
+"""A longer word, such as a path, may be parted."""
 LABEL = 9
 """Columns of a label, the blank after it included."""
 
@@ -59,7 +61,7 @@ def _paragraphs(rows: Sequence[Sequence[str]], width: int) -> Iterator[str]:
 
 
 def _longest_word(column: Sequence[str]) -> int:
-    return max((len(word) for cell in column for word in cell.split()), default=0)
+    return max((min(len(word), _UNBROKEN) for cell in column for word in cell.split()), default=0)
 
 
 def _widths(rows: Sequence[Sequence[str]], width: int) -> list[int]:

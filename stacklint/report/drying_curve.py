@@ -81,7 +81,7 @@ class _Drawing:
         self._halves = rows * 2
         driest, wettest = _extremes(chart)
         self._step = _step(wettest - driest)
-        self._bottom = math.floor(driest / self._step + 1e-9) * self._step
+        self._bottom = math.floor(driest / self._step * 2 + 1e-9) * self._step / 2
         self._top = max(math.ceil(wettest / self._step - 1e-9) * self._step, self._bottom + self._step)
         self._grid = [[" "] * cells for _ in range(rows)]
 
@@ -133,7 +133,8 @@ class _Drawing:
     def framed(self, wanted: tuple[float, ...], glyphs: CurveGlyphs) -> tuple[str, ...]:
         """The rows with the moisture contents before them; those wanted come before the round ones."""
         labels: dict[int, str] = {}
-        ticks = [self._bottom + index * self._step for index in range(_MOST_STEPS + 2)]
+        first = math.ceil(self._bottom / self._step - 1e-9)
+        ticks = [(first + index) * self._step for index in range(_MOST_STEPS + 2)]
         for moisture in (*wanted, *(tick for tick in ticks if tick <= self._top + 1e-9)):
             labels.setdefault(self._half(moisture) // 2, f"{round(moisture * 100, 1):g}%")
         framed = []

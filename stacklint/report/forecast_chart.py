@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Iterable, Sequence
+from pathlib import PurePath
 from typing import NamedTuple
 
 from stacklint.checked import CheckedStack
@@ -51,13 +52,14 @@ def chart_of(one: Forecasted, today: datetime.date) -> Chart:
     slowest, *others = _slowest_first(one.forecast)
     traces = [_trace(first, slowest[0].spread, ranged=True)]
     traces += [_trace(first, group[0].spread, ranged=False) for group in others]
-    return _chart((one,), traces, today)
+    return _chart((one,), traces, _readings(one, one.forecast.batches), today)
 
 
 def compared_chart(several: Sequence[Forecasted], today: datetime.date) -> Chart:
     """The slowest batch of each stack, each with its range."""
     traces = [_trace(each.forecast.start.toordinal(), each.forecast.slowest.spread, ranged=True) for each in several]
-    return _chart(several, traces, today)
+    readings = [spot for each in several for spot in _readings(each, _slowest_first(each.forecast)[0])]
+    return _chart(several, traces, readings, today)
 
 
 def signs_of(one: Forecasted, chart: Chart, glyphs: CurveGlyphs) -> tuple[Sign, ...]:
@@ -81,9 +83,12 @@ def compared_signs(several: Sequence[Forecasted], chart: Chart, glyphs: CurveGly
 
 
 def told_apart(one: Forecasted, several: Iterable[Forecasted]) -> str:
-    """The stack's name, with its text's where another of them bears the same."""
+    """The stack's name; with its file's where another of them bears the same, and the whole path where need be."""
     alike = [each for each in several if each.name == one.name]
-    return f"{one.name} ({one.path})" if len(alike) > 1 else one.name
+    if len(alike) < 2:
+        return one.name
+    files = {PurePath(each.path).name for each in alike}
+    return f"{one.name} ({PurePath(one.path).name if len(files) == len(alike) else one.path})"
 
 
 def _slowest_first(forecast: Forecast) -> list[tuple[BatchForecast, ...]]:
@@ -96,14 +101,21 @@ def _trace(first: int, spread: Spread, *, ranged: bool) -> Trace:
     return Trace(first, spread.likely.moisture, shade)
 
 
-def _chart(several: Sequence[Forecasted], traces: Sequence[Trace], today: datetime.date) -> Chart:
+def _readings(one: Forecasted, batches: Iterable[BatchForecast]) -> list[Spot]:
+    """Those of the batches that are drawn, and of the stack as a whole."""
+    drawn = {None, *(each.batch.label for each in batches)}
+    return [
+        Spot(reading.day.date.toordinal(), reading.moisture.si)
+        for reading in one.checked.stack.readings
+        if (reading.label.text if reading.label is not None else None) in drawn
+    ]
+
+
+def _chart(
+    several: Sequence[Forecasted], traces: Sequence[Trace], readings: Sequence[Spot], today: datetime.date
+) -> Chart:
     first = min((trace.first for trace in traces), default=today.toordinal())
     last = max(_last(each.forecast) for each in several)
-    readings = [
-        Spot(reading.day.date.toordinal(), reading.moisture.si)
-        for each in several
-        for reading in each.checked.stack.readings
-    ]
     due = [
         Spot(each.due.toordinal(), each.forecast.wanted)
         for each in several

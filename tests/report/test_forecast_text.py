@@ -173,6 +173,23 @@ def test_two_stacks_are_drawn_together_with_their_own_signs_and_stand_side_by_si
     assert starts.split() == ["starts", "2026-04-02", "2026-05-02"]
 
 
+def test_two_stacks_of_one_name_in_files_of_one_name_are_told_apart_by_their_whole_paths():
+    far = "a/rather/long/way/down/the/yard/b2.stackplan"
+    shown = lines(plan(checked(forecast()), path="b2.stackplan"), plan(checked(forecast()), path=far))
+    assert f"● Pile B2 ({far})" in "\n".join(shown)
+    starts = next(line for line in shown if line.strip().startswith("starts"))
+    assert starts.split() == ["starts", "2026-04-02", "2026-04-02"]
+
+
+def test_of_two_stacks_only_readings_of_the_batches_that_are_drawn_are_shown():
+    taken = datetime.date(2026, 5, 10)
+    made = forecast(*(batch(label, days, floor=0.1, wanted=0.12) for label, days in (("a", 20.0), ("b", 50.0))))
+    for label, shown in (("a", False), ("b", True), (None, True)):
+        readings = (reading(taken, 30.0, of=label),)
+        pair = (plan(checked(made, "B1", readings=readings)), one(forecast()))
+        assert ("◉ reading" in told(*pair)) is shown
+
+
 def test_of_three_stacks_each_is_drawn_and_a_table_tells_which_is_ready_when():
     shown = lines(plan(*(checked(forecast(), name) for name in ("B1", "B2", "B3"))))
     assert sum("└" in line for line in shown) == 3
