@@ -12,6 +12,7 @@ from stacklint.engineering.facts import Board, Course, End, Joint, Span
 from stacklint.engineering.lots import Lot
 from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement, CourseRun, Piece, StickerLine
+from stacklint.layout.rows import fills
 from stacklint.layout.supports import PieceSupports, supports_of
 from stacklint.show import show
 from stacklint.units import LENGTH, System
@@ -96,6 +97,8 @@ def _course(run: CourseRun, below: CourseRun | None, arrangement: Arrangement, l
         thin_boards=lots[thin.label].words,
         width=width,
         beyond=0.0 if below is None else _beyond(run, below),
+        out=max(max(-row.pieces[0].start, row.pieces[-1].end - arrangement.length) for row in _rows(run)),
+        short=_short(run, arrangement.length),
         moisture=max(lots[piece.label].moisture.value for piece in pieces),
     )
 
@@ -107,8 +110,21 @@ def _beyond(run: CourseRun, below: CourseRun) -> float:
     return max(held_from - start, end - held_to, 0.0)
 
 
+def _short(run: CourseRun, length: float) -> float:
+    """How far the boards of a run stop before the stack's end, at the worse end, m: those of the rows that fill the
+    stack's length; where none does those of the longest row, unless it is a lone board of half the length or less."""
+    rows = _rows(run)
+    longest = max(rows, key=lambda row: row.length)
+    full = [row for row in rows if fills(row.length, length)] or [longest] * (longest.length > length / 2)
+    return max((max(row.pieces[0].start, length - row.pieces[-1].end) for row in full), default=0.0)
+
+
+def _rows(run: CourseRun) -> list[Row]:
+    return [rows.row for rows in run.rows]
+
+
 def _reach(run: CourseRun) -> tuple[float, float]:
-    rows = [rows.row for rows in run.rows]
+    rows = _rows(run)
     return min(row.pieces[0].start for row in rows), max(row.pieces[-1].end for row in rows)
 
 

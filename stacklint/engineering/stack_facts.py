@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
+from stacklint.drying.surroundings import site_of
 from stacklint.drying.forecast import Forecast, NoForecast
 from stacklint.engineering import (
     air_facts,
@@ -33,12 +34,14 @@ from stacklint.plan.yard import Kiln, Site
 from stacklint.show import show
 from stacklint.tables import safe_rates
 from stacklint.tables.wood import Wood
-from stacklint.units import GRAVITY, LENGTH, ONE_DAY, System, Unit
+from stacklint.units import GRAVITY, LENGTH, ONE_DAY, ONE_INCH, System, Unit
 
 _HOT_PLACES = frozenset({PlaceKind.ATTIC, PlaceKind.GREENHOUSE})
 _DRY = 0.20
 """Moisture content below which stain stops (Univ. Missouri Extension G5550) and stickers only steady a pile (common
 practice): woods prone to warp or stain are named only above it."""
+_NEARLY = ONE_INCH
+"""A sticker so little too short still serves (Wengert: 1 to 2 in short already raises cup)."""
 _AIRLESS = frozenset(
     {PlaceKind.ATTIC, PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN}
 )
@@ -132,6 +135,7 @@ def gather(
         **air.facts,
         **treatment,
         goes_to_kiln=goes_to_kiln,
+        sticker_stock=_sticker_stock(stack, sites, arrangement.sticker_length),
         **statement_facts.statements(stack),
     )
     return Gathered(facts, arrangement.assumptions + assumptions, drying.forecast)
@@ -305,6 +309,15 @@ def _shape(
         "sticker_shortfall": arrangement.width - arrangement.sticker_length if xs else None,
         "stickers_in_line": stack.stickers is None or not stack.stickers.out_of_line,
     }
+
+
+def _sticker_stock(stack: Stack, sites: Sequence[Site], needed: float) -> float | None:
+    """Stickers at the stack's site of the length needed or longer, and those of no length said."""
+    site, _ = site_of(stack, sites)
+    if site is None or not site.stock:
+        return None
+    lots = (stock for stock in site.stock if stock.length is None or stock.length.si >= needed - _NEARLY)
+    return float(sum(stock.count for stock in lots))
 
 
 def _matching(arrangement: Arrangement, system: System) -> str:

@@ -113,6 +113,7 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
     {
         "NEAR": Statement("near", _SITE, _shared(yard_statements.read_near)),
         "MONTH": Statement("month", _SITE, _shared(yard_statements.read_month), many=True),
+        "STOCK": Statement("stock", _SITE, _shared(yard_statements.read_stock), many=True),
         "TYPE": Statement("type", _KILN, _shared(yard_statements.read_kiln_type)),
         "INSIDE": Statement("inside", _KILN, _shared(yard_statements.read_inside)),
         "HOLDS": Statement("holds", _KILN, _kiln("holds")),
@@ -176,6 +177,6 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
     }
 )
 """By the terminal that the statement's first word is."""
-LISTS = frozenset({"months", "boards", "courses", "wanted", "readings", "waivers", "runs", "from_piles"})
+LISTS = frozenset({"months", "stock", "boards", "courses", "wanted", "readings", "waivers", "runs", "from_piles"})
 """The fields that hold more than one."""
 BLOCKS: Mapping[str, BlockKind] = MappingProxyType({kind.value.upper(): kind for kind in BlockKind})

@@ -48,6 +48,8 @@ def _site(site: Site) -> Iterator[str]:
         yield f"near {quoted(site.near.text)}"
     for month in site.months:
         yield _month(month)
+    for stock in site.stock:
+        yield f"stock {stock.count} stickers" + (f" of {amount(stock.length)}" if stock.length else "")
 
 
 def _month(month: Month) -> str:

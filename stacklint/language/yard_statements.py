@@ -15,7 +15,7 @@ from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.language.shelter import MOST_FANS
 from stacklint.plan.node import Name, Node
-from stacklint.plan.yard import Inside, Kiln, Month, WoodStatement
+from stacklint.plan.yard import Inside, Kiln, Month, StickerStock, WoodStatement
 from stacklint.units import NUMBER
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -25,6 +25,7 @@ _FULL_MONTHS = (
 )  # fmt: skip
 _LIGHTEST, _HEAVIEST = 0.1, 1.3
 """Specific gravity: balsa is about 0.15 and the heaviest woods about 1.2 (common practice, no source)."""
+MOST_STICKERS = 1_000_000
 _NAMELESS = Name(text="")
 
 Values = dict[str, object]
@@ -53,6 +54,16 @@ def read_month(line: Line, head: Branch) -> Values:
         "humidity": line.quantity(humidity),
     }
     return {"months": line.build(Month, line.whole(), values)}
+
+
+def read_stock(line: Line, head: Branch) -> Values:
+    count = whole(line, tokens_of(head, "FIGURE")[0], MOST_STICKERS, "stickers")
+    if count is None:
+        return {}
+    values: Values = {"count": count}
+    for token in tokens_of(head, "LENGTH"):
+        values["length"] = line.quantity(token)
+    return {"stock": line.build(StickerStock, line.whole(), values)}
 
 
 def read_kiln_type(line: Line, head: Branch) -> Values:

@@ -14,6 +14,7 @@ from stacklint.plan.bounds import (
     RoomLength,
     Share,
     SmallLength,
+    Spacing,
     Strength,
     Volume,
     WaterRate,
@@ -31,10 +32,18 @@ class Month(Node):
     humidity: Humidity
 
 
+class StickerStock(Node):
+    """A ``stock`` statement: so many stickers lie ready, of a length; of any length where none is said."""
+
+    count: int
+    length: Spacing | None = None
+
+
 class Site(Node):
     name: Name
     near: Name | None = None
     months: tuple[Month, ...] = ()
+    stock: tuple[StickerStock, ...] = ()
     faulty: frozenset[str] = frozenset()
 
 
