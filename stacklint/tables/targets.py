@@ -34,7 +34,7 @@ class Use(NamedTuple):
 
 
 def find(use: str) -> Use | None:
-    """The use that everyday words name: ``oak flooring``, ``kitchen cabinets``; ``None`` for one that no row speaks of."""
+    """The use that everyday words name: ``oak flooring``, ``kitchen cabinets``; ``None`` where no row speaks of it."""
     words = [_singular(word) for word in use.lower().replace("-", " ").split()]
     for phrase, found in _uses():
         length = len(phrase)
@@ -78,16 +78,13 @@ def region_of(near: str | None) -> str:
         return UNITED_STATES
     town, _, state = place.name.rpartition(", ")
     regions = _regions()
-    return (
-        _OUTSIDE_STATES.get(place.country)
-        or regions.get((state, town))
-        or regions.get((state, ""))
-        or UNITED_STATES
-    )
+    return _OUTSIDE_STATES.get(place.country) or regions.get((state, town)) or regions.get((state, "")) or UNITED_STATES
 
 
 def _singular(word: str) -> str:
     word = word.strip(".,;:()")
+    if word.endswith(("xes", "shes", "ches", "sses")):
+        return word[:-2]
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
