@@ -7,7 +7,7 @@ from functools import cache, lru_cache
 from math import inf
 from typing import NamedTuple
 
-from stacklint.drying.air import humidity_from_wet_bulb
+from stacklint.drying.air import humidity_from_wet_bulb, wet_bulb
 from stacklint.drying.climate import Air
 from stacklint.drying.equilibrium import equilibrium
 from stacklint.drying.kiln_law import pull
@@ -22,9 +22,9 @@ COLDEST_WET_BULB = Unit.FAHRENHEIT.to_si(80)
 nor a dehumidifier reaches; the steps of 50 F mean as dry as the kiln will go. FPL-GTR-57 goes no lower than 90 F
 (read at https://containerkiln.com/2018/03/08/softwoods-conifers-drying/); 80 F is assumed as the least."""
 _ONE_FAHRENHEIT = 1 / 1.8
-_DRIER_AIR = 0.01
-"""Air that holds the wood drier by a point of moisture content counts as drier. The equation and the older printed
-table differ by up to half a point."""
+_DRIER_AIR = 0.005
+"""Set air counts as drier if it holds wood drier by more than this, in moisture content: the equation and the older
+printed table differ by up to half a point."""
 
 
 class Step(NamedTuple):
@@ -112,8 +112,9 @@ def condition(air: Air, until: float = -inf) -> Condition:
 def harsher(said: str, published: str, moisture: float = inf) -> Harsher | None:
     """Where a schedule first is hotter by over 1 F, or has a wet-bulb depression over 1 F bigger, than another.
 
-    Both codes must be known. ``moisture`` is that of the wettest boards: steps before it are not run. ``None`` where it is as mild at every step. Cooler air of the same depression holds wood
-    a little drier, but draws less; it does not count as harsher.
+    Both codes must be known. ``moisture`` is that of the wettest boards: steps before it are not run. ``None`` where
+    it is as mild at every step. Cooler air of the same depression holds wood a little drier, but draws less; it does
+    not count as harsher.
     """
     ours, theirs = assemble(said), assemble(published)
     starts = {step.start for step in (*ours, *theirs) if step.start < moisture}
@@ -127,14 +128,13 @@ def harsher(said: str, published: str, moisture: float = inf) -> Harsher | None:
 
 
 def harsher_air(air: Air, published: str, moisture: float) -> Harsher | None:
-    """Whether set air is hotter by over 1 F, or holds wood drier by over 1 point, than a known schedule's at a
-    moisture content."""
-    from stacklint.drying.air import wet_bulb
-
+    """Whether set air is hotter by over 1 F than a known schedule's at a moisture content, or drier: its wet-bulb
+    depression over 1 F bigger, and holding wood over half a point drier."""
     other = step_at(assemble(published), moisture)
     mine = Step(moisture, air.temperature, air.temperature - wet_bulb(*air))
     hotter = mine.dry_bulb - other.dry_bulb > _ONE_FAHRENHEIT + 1e-9
-    drier = _emc(other) - _emc(mine) > _DRIER_AIR
+    wider = mine.depression - other.depression > _ONE_FAHRENHEIT + 1e-9
+    drier = wider and _emc(other) - _emc(mine) > _DRIER_AIR
     return _harsher(moisture, mine, other, hotter=hotter, drier=drier) if hotter or drier else None
 
 
