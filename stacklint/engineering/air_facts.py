@@ -49,7 +49,7 @@ def air(stack: Stack, arrangement: Arrangement, kiln: Kiln | None, clearance: fl
 
 
 def _round_it(facts: dict[str, Any], stack: Stack, arrangement: Arrangement, kiln: Kiln, clearance: float) -> AirFacts:
-    """What goes round the charge. Where the kiln's inside is not known no gap is, and the speed is the most it can be."""
+    """What goes round the charge; where the kiln's inside is not known no gap is, and the speed the most it can be."""
     baffles = stack.baffles or Baffles()
     found = _gaps(baffles, arrangement, kiln, clearance)
     openings, delivery = facts["open_area"], facts["fan_delivery"]

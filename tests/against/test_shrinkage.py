@@ -43,7 +43,7 @@ def test_quartersawn_oak_loses_about_a_sixteenth_of_five_quarters_in_air_and_six
 
 @pytest.mark.parametrize("name", HARDWOODS)
 def test_four_quarters_sawn_as_mills_saw_them_plane_to_thirteen_sixteenths(name: str) -> None:
-    """Wengert, Rough-sawn thickness versus finished thickness (woodweb.com/knowledge_base/RoughSawn_Thickness_Versus.html):
+    """Wengert, Rough-sawn thickness versus finished thickness (woodweb.com/knowledge_base):
     most mills saw 4/4 to 1 1/16 in on the average; 13/16 in is its surfaced size (froggybuilder.com, 2014)."""
     left = dry(name, Face.FLAT, 0.07, 1 + 1 / 16) - 2 * limit("face")
     assert left >= 13 / 16
