@@ -111,11 +111,11 @@ def _beyond(run: CourseRun, below: CourseRun) -> float:
 
 
 def _short(run: CourseRun, length: float) -> float:
-    """How far the boards of a run stop before the stack's end, at the worse end, m: those of the rows that fill the
-    stack's length; where none does those of the longest row, unless it is a lone board of half the length or less."""
-    rows = _rows(run)
-    longest = max(rows, key=lambda row: row.length)
-    full = [row for row in rows if fills(row.length, length)] or [longest] * (longest.length > length / 2)
+    """How far the rows of a run that fill the stack's length stop before its end, at the worse end, m.
+
+    Rows that do not fill it are of boards that find no partner.
+    """
+    full = [row for row in _rows(run) if fills(row.length, length)]
     return max((max(row.pieces[0].start, length - row.pieces[-1].end) for row in full), default=0.0)
 
 

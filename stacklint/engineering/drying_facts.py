@@ -100,8 +100,8 @@ def _late(ready: datetime.date | None, by: datetime.date | None, forecast: Forec
     """Seconds from the day wanted to the day ready; what is never ready is as late as the forecast looks ahead."""
     if by is None:
         return None
-    last = ready if ready is not None else forecast.start + datetime.timedelta(days=ahead)
-    return (last - by).days * ONE_DAY
+    last = ready.toordinal() if ready is not None else forecast.start.toordinal() + ahead
+    return (last - by.toordinal()) * ONE_DAY
 
 
 def _ready_words(
