@@ -111,6 +111,14 @@ def dry(
     return AirDrying(spreads, water(batches, [spread.likely for spread in spreads]))
 
 
+def in_one_room(
+    batches: Sequence[Batch], climate: Climate, start: datetime.date, days: int, removes: float | None, *, still: bool
+) -> list[Curve]:
+    """The likely curves of batches that share a room's air, for so many days whatever they come to."""
+    first = day_of_year(start)
+    return _together(batches, year(climate.months), first, -1.0, LIKELY, removes, still=still, most=days)
+
+
 def after_days(now: float, pace: float, climate: Climate, start: datetime.date, days: int) -> float:
     """Moisture content that a board has after so many days in an outdoor or moved air."""
     steps = _steps(year(climate.months))
@@ -123,7 +131,7 @@ def after_days(now: float, pace: float, climate: Climate, start: datetime.date, 
 
 def water(batches: Sequence[Batch], curves: Sequence[Curve]) -> tuple[float, ...]:
     """Water that leaves on each day, kg: what the batches lose in weight. Below 0 where they take it up."""
-    longest = max(len(curve.moisture) for curve in curves)
+    longest = max((len(curve.moisture) for curve in curves), default=0)
     total = [0.0] * max(longest - 1, 0)
     for batch, curve in zip(batches, curves, strict=True):
         for day, (before, after) in enumerate(zip(curve.moisture, curve.moisture[1:], strict=False)):
@@ -151,7 +159,7 @@ def _alone(now: float, pace: float, days: tuple[Day, ...], first: int, wanted: f
         return Curve((now,), 0.0)
     for day in range(MOST_DAYS):
         held, factor = steps[(first + day) % YEAR]
-        held += shift
+        held = max(held + shift, 0.0)
         after = held + (now - held) * math.exp(-pace * factor)
         moisture.append(after)
         if after <= wanted:
@@ -169,17 +177,18 @@ def _together(
     removes: float | None,
     *,
     still: bool,
+    most: int = MOST_DAYS,
 ) -> list[Curve]:
     """Batches that share a room's air: what they lose on a day is cut down to what a machine takes out."""
     steps = _steps(days)
     rates = [rate(batch) * pace.rate for batch in batches]
     curves = [[batch.moisture] for batch in batches]
     reached: list[float | None] = [0.0 if batch.moisture <= wanted else None for batch in batches]
-    for day in range(MOST_DAYS):
+    for day in range(most):
         if None not in reached:
             break
         held, factor = steps[(first + day) % YEAR]
-        held += pace.air
+        held = max(held + pace.air, 0.0)
         losses = [
             0.0 if still and curve[-1] > NEEDS_NO_WIND else (curve[-1] - held) * (1 - math.exp(-each * factor))
             for curve, each in zip(curves, rates, strict=True)

@@ -53,7 +53,8 @@ def _target(stack: Stack, batches: tuple[Batch, ...]) -> Iterator[Fault]:
     yield Fault(
         FaultKind.VALUE_OUT_OF_RANGE,
         want.where,
-        f"{percent(want.moisture.si)} is wanted, but the wettest of the boards are at {percent(round(wettest, 3))} already.",
+        f"{percent(want.moisture.si)} is wanted, "
+        f"but the wettest of the boards are at {percent(round(wettest, 3))} already.",
         "Want a lower moisture content, or correct that of the boards.",
         stack.name.text,
         Measure(want.moisture.si, NUMBER),
@@ -76,12 +77,13 @@ def _schedule(stack: Stack) -> Iterator[Fault]:
     said = stack.schedule
     if said is None or schedules.known(said.text):
         return
-    near = ", ".join(schedules.nearest(said.text))
+    close = ", ".join(schedules.nearest(said.text))
+    near = f"; near it are {close}" if close else ""
     yield Fault(
         FaultKind.VALUE_OUT_OF_RANGE,
         said.where,
         f"There is no published kiln schedule {said.text}.",
-        f"Write a temperature code T1 to T14 and a wet-bulb code A1 to F8, as T8-D4{f'; near it are {near}' if near else ''}.",
+        f"Write a temperature code T1 to T14 and a wet-bulb code A1 to F8, as T8-D4{near}.",
         stack.name.text,
     )
 

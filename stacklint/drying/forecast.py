@@ -96,7 +96,8 @@ class Forecast(NamedTuple):
     def ready(self, pace: Pace) -> datetime.date | None:
         """The day on which every batch has the wanted moisture content and the kiln's last step is done.
 
-        ``None`` where nothing is wanted or some batch is not there within the days that were looked at.
+        ``None`` where nothing is wanted, some batch is not there within the days that were looked at, or the day is
+        later than any that has a date.
         """
         days = 0.0
         for each in self.batches:
@@ -109,13 +110,13 @@ class Forecast(NamedTuple):
             extra = sum((step.low + step.high) / 2 for step in steps)
         else:
             extra = sum(step.low if pace is Pace.FAST else step.high for step in steps)
-        return day_of(self.start, days + extra / 86_400)
+        return _dated(self.start, days + extra / 86_400)
 
     def below(self, moisture: float, pace: Pace) -> datetime.date | None:
         """The day on which every batch is at or below a moisture content; ``None`` if not within the days looked at."""
         days = [curve(each.spread, pace).below(moisture) for each in self.batches]
         known = [day for day in days if day is not None]
-        return day_of(self.start, max(known)) if len(known) == len(days) else None
+        return _dated(self.start, max(known, default=0.0)) if len(known) == len(days) else None
 
 
 class NoForecast(NamedTuple):
@@ -137,6 +138,11 @@ def day_of(start: datetime.date, days: float) -> datetime.date:
     Never later than the last day that has a date.
     """
     return datetime.date.fromordinal(min(start.toordinal() + int(-(-days // 1)), datetime.date.max.toordinal()))
+
+
+def _dated(start: datetime.date, days: float) -> datetime.date | None:
+    """As :func:`day_of`, but ``None`` past the last day that has a date."""
+    return day_of(start, days) if start.toordinal() + days <= datetime.date.max.toordinal() else None
 
 
 def _late(likely: Curve) -> tuple[float, float]:

@@ -21,6 +21,10 @@ def outlook(
     stack: Stack, batches: Sequence[Batch], sites: Sequence[Site], kiln: Kiln | None, today: datetime.date
 ) -> Forecast | NoForecast:
     """How a stack dries. ``batches`` are its boards; ``today`` is taken for a day of stacking that is not given."""
+    if not batches:
+        return NoForecast("How it dries is not forecast: no boards are listed.", "List its boards.")
+    if _start_unread(stack):
+        return NoForecast("How it dries is not forecast: the day it begins to dry could not be read.", "Mend the date.")
     start, assumed = start_of(stack, today)
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     if stack.kind is StackKind.CHARGE:
@@ -35,13 +39,27 @@ def outlook(
 
 
 def start_of(stack: Stack, today: datetime.date) -> tuple[datetime.date, tuple[str, ...]]:
-    """The day on which a stack begins to dry, and what was assumed for it."""
+    """The day on which a stack begins to dry, and what was assumed for it: that of its first reading, if any."""
     charge = stack.kind is StackKind.CHARGE
     said = (stack.starts or stack.stacked) if charge else stack.stacked
     if said is not None:
         return said.date, ()
     done = "starts" if charge else "is stacked"
-    return today, (f"It is not said when the {stack.kind.value} {done}: {today} is taken.",)
+    if stack.readings:
+        first = min(reading.day.date for reading in stack.readings)
+        taken = f"{first}, the day of its first reading, is taken"
+    else:
+        first, taken = today, f"{today} is taken"
+    return first, (f"It is not said when the {stack.kind.value} {done}: {taken}.",)
+
+
+def _start_unread(stack: Stack) -> bool:
+    """A date that could not be read is not guessed."""
+    if stack.kind is StackKind.CHARGE:
+        return stack.starts is None and (
+            "starts" in stack.faulty or (stack.stacked is None and "stacked" in stack.faulty)
+        )
+    return stack.stacked is None and "stacked" in stack.faulty
 
 
 def batches_of(stack: Stack, woods: Mapping[str, Wood]) -> tuple[Batch, ...]:

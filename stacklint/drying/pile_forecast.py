@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 from functools import lru_cache
+from math import inf
 
 from stacklint.drying import air_drying
-from stacklint.drying.air_drying import AirDrying
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air, lowest_equilibrium
 from stacklint.drying.forecast import BatchForecast, Forecast
@@ -100,29 +100,34 @@ def _apart(batch: Batch, around: Surroundings, start: datetime.date, run_to: flo
 def _in_one_room(
     batches: Sequence[Batch], around: Surroundings, start: datetime.date, run_to: float, learnt: list[Learnt]
 ) -> tuple[Spread, ...]:
-    """Batches that share a room's water: from the last day on which any of them was read, at the likely rates."""
-    last = max(each.last.day for each in learnt)
+    """Batches that share a room's water: at the likely rates to each day on which one of them was read, then on."""
+    batches = [batch._replace(moisture=each.points[0].moisture) for batch, each in zip(batches, learnt, strict=True)]
     pasts = [_between(each) for each in learnt]
-    if last:
-        before = _together(batches, around, start, 0.0).spreads
-        pasts = [
-            [*past, *spread.likely.moisture[len(past) : last]] if len(past) < last else past
-            for past, spread in zip(pasts, before, strict=True)
+    last = 0
+    for day in sorted({point.day for each in learnt for point in each.points[1:]}):
+        again = start + datetime.timedelta(days=last)
+        curves = air_drying.in_one_room(batches, around.climate, again, day - last, around.removes, still=around.still)
+        for past, each, curve in zip(pasts, learnt, curves, strict=True):
+            if each.last.day <= last:
+                past.extend(curve.moisture[:-1])
+        read = [{point.day: point.moisture for point in each.points}.get(day) for each in learnt]
+        batches = [
+            batch._replace(moisture=curve.moisture[-1] if moisture is None else moisture)
+            for batch, curve, moisture in zip(batches, curves, read, strict=True)
         ]
-        now = [
-            each.last.moisture if each.last.day == last else spread.likely.moisture[last]
-            for each, spread in zip(learnt, before, strict=True)
-        ]
-        batches = [batch._replace(moisture=moisture) for batch, moisture in zip(batches, now, strict=True)]
-    onward = _together(batches, around, start + datetime.timedelta(days=last), run_to)
+        last = day
+    onward = air_drying.dry(
+        batches,
+        around.climate,
+        start + datetime.timedelta(days=last),
+        run_to,
+        removes=around.removes,
+        still=around.still,
+    )
     return tuple(
         Spread(*(_joined(past, curve, run_to) for curve in spread))
         for past, spread in zip(pasts, onward.spreads, strict=True)
     )
-
-
-def _together(batches: Sequence[Batch], around: Surroundings, start: datetime.date, run_to: float) -> AirDrying:
-    return air_drying.dry(batches, around.climate, start, run_to, removes=around.removes, still=around.still)
 
 
 def _between(learnt: Learnt) -> list[float]:
@@ -135,12 +140,13 @@ def _between(learnt: Learnt) -> list[float]:
 
 
 def _joined(past: list[float], curve: Curve, run_to: float) -> Curve:
+    """What is known and what is forecast from then on. Boards whose last reading is dry were so from the day after
+    the last wet one; where it is wet, an earlier dry one counts for nothing."""
     if not past:
         return curve
     moisture = (*past, *curve.moisture)
-    dry = next((day for day, now in enumerate(past) if now <= run_to), None)
-    if dry is not None:
-        return Curve(moisture, float(dry))
+    if curve.moisture[0] <= run_to:
+        return Curve(moisture, max((day + 1.0 for day, now in enumerate(past) if now > run_to), default=0.0))
     return Curve(moisture, None if curve.reached is None else curve.reached + len(past))
 
 
@@ -161,7 +167,8 @@ def _governs(
     said = []
     if len(batches) > 1:
         slowest = max(
-            zip(batches, likely, strict=True), key=lambda pair: (pair[1].reached or 1e9, pair[1].moisture[-1])
+            zip(batches, likely, strict=True),
+            key=lambda pair: (inf if pair[1].reached is None else pair[1].reached, pair[1].moisture[-1]),
         )
         said.append(f"The {slowest[0].words} are ready last.")
     if around.removes is not None:

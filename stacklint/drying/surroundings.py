@@ -47,7 +47,8 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
         return (
             NoForecast(
                 "How it dries is not forecast: no site is named whose air would be known.",
-                'Add a block such as: site "Home yard", near "Columbus, OH"; and name it: place open yard, site "Home yard".',
+                'Add a block such as: site "Home yard", near "Columbus, OH"; '
+                'and name it: place open yard, site "Home yard".',
             ),
             (),
         )
@@ -72,6 +73,11 @@ def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForeca
     kind = stack.place.kind if stack.place is not None else PlaceKind.OPEN_YARD
     if "place" in stack.faulty and stack.place is None:
         return NoForecast("How it dries is not forecast: its place could not be read.", "Mend the place.")
+    if kind is PlaceKind.KILN:
+        return NoForecast(
+            "How it dries is not forecast: a kiln's air is that of its schedule, which a pile does not have.",
+            'Write it as a charge, as: charge "2026-07" in kiln "North box".',
+        )
     outside, assumed = outdoors(stack, sites)
     if kind in _OPEN:
         if isinstance(outside, NoForecast):
@@ -89,6 +95,8 @@ def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForeca
             f"{outside.instead} Or give the room's own air, as: place {kind.value}, 60 F 45%.",
         )
     fan = stack.fan
+    if "fan" in stack.faulty and (fan is None or fan.removes is None):
+        return NoForecast("How it dries is not forecast: its fan could not be read.", "Mend the fan.")
     removes = fan.removes.si * ONE_DAY if fan is not None and fan.removes is not None else None
     own_air = kind is PlaceKind.HEATED_SHOP or (temperature is not None and humidity is not None)
     still = fan is None and not own_air
