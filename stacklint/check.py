@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from stacklint import language
 from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.contradictions import contradictions
-from stacklint.drying.lending import with_dried_boards
+from stacklint.drying.lending import piles_of, with_dried_boards
 from stacklint.drying.outlook import batches_of
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
@@ -88,7 +88,7 @@ def _stack(
         return CheckedStack(stack, None, None)
     stack, lent = with_dried_boards(stack, plan, known, today)
     assumptions.extend((stack.name.text, new) for new in lent)
-    faults.extend(contradictions(stack, batches_of(stack, known)))
+    faults.extend(contradictions(stack, batches_of(stack, known), piles_of(stack, plan)))
     kiln = _kiln(stack, plan)
     arrangement = arrange(stack, kiln)
     faults.extend(arrangement.faults)

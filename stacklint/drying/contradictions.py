@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from stacklint.drying.batch import Batch
 from stacklint.faults import Fault, FaultKind, Measure
@@ -13,9 +13,10 @@ from stacklint.units import NUMBER
 from stacklint.where import Where
 
 
-def contradictions(stack: Stack, batches: tuple[Batch, ...]) -> Iterator[Fault]:
-    """The faults, each at its place."""
+def contradictions(stack: Stack, batches: tuple[Batch, ...], piles: Sequence[Stack] = ()) -> Iterator[Fault]:
+    """The faults, each at its place. ``piles`` are those that a charge takes its boards from."""
     yield from _days(stack)
+    yield from _taken_too_soon(stack, piles)
     yield from _target(stack, batches)
     yield from _conditions(stack)
     yield from _schedule(stack)
@@ -41,6 +42,16 @@ def _days(stack: Stack) -> Iterator[Fault]:
 def _too_early(stack: Stack, by: Day, begins: Day, start: str) -> Fault:
     message = f"The boards are wanted by {by.date}, but {start} on {begins.date}."
     return _wrong(stack, by.where, message, "Correct one of the two dates.")
+
+
+def _taken_too_soon(charge: Stack, piles: Sequence[Stack]) -> Iterator[Fault]:
+    for pile in piles:
+        if charge.starts is not None and pile.stacked is not None and charge.starts.date < pile.stacked.date:
+            message = (
+                f"The charge starts on {charge.starts.date}, before the pile {pile.name.text} "
+                f"that its boards come from is stacked on {pile.stacked.date}."
+            )
+            yield _wrong(charge, charge.starts.where, message, "Correct one of the two dates.")
 
 
 def _target(stack: Stack, batches: tuple[Batch, ...]) -> Iterator[Fault]:

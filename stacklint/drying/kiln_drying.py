@@ -10,6 +10,7 @@ from typing import NamedTuple
 from stacklint.drying import kiln_law, kiln_words
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air
+from stacklint.drying.forecast import day_of
 from stacklint.drying.kiln_law import Goer, after, days_to
 from stacklint.drying.kiln_run import KilnRun, Running, Stage, running
 from stacklint.tables.safe_rates import UNTIL
@@ -144,7 +145,7 @@ def _go(
     for day in range(most_days):
         if max(now) <= wanted:
             break
-        month = (start + datetime.timedelta(day)).month - 1 if turning else 0
+        month = day_of(start, day).month - 1 if turning else 0
         stage = _stage(by_month[month], max(now))
         stages.append(stage)
         held.append(tuple(_is_held(goer, moisture, stage) for goer, moisture in zip(goers, now, strict=True)))

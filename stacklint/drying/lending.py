@@ -27,7 +27,7 @@ def with_dried_boards(
     if charge.starts is None or not charge.from_piles:
         return charge, ()
     moistures: dict[object, tuple[float, str]] = {}
-    for pile in _piles(charge, plan):
+    for pile in piles_of(charge, plan):
         forecast = outlook(pile, batches_of(pile, woods), plan.sites, None, today)
         if not isinstance(forecast, Forecast):
             continue
@@ -49,7 +49,8 @@ def with_dried_boards(
     return charge.model_copy(update={"boards": dried}), said
 
 
-def _piles(charge: Stack, plan: Plan) -> list[Stack]:
+def piles_of(charge: Stack, plan: Plan) -> list[Stack]:
+    """The piles that a charge takes its boards from; of two that bear one name the first."""
     named = {name.text.casefold() for name in charge.from_piles}
     piles: dict[str, Stack] = {}
     for stack in (*plan.stacks, *plan.lent):
