@@ -39,6 +39,7 @@ def check(
     book: RuleBook | None = None,
     today: datetime.date | None = None,
     use: UseText | None = None,
+    look_for_shorter: bool = False,
 ) -> CheckedPlan:
     """Checks a plan.
 
@@ -47,6 +48,7 @@ def check(
         path: its name in findings.
         book: the rules; the built-in ones if not given.
         today: the day that readings and waivers are judged by; the system's date if not given.
+        look_for_shorter: forecasts also say what would bring their day forward, which costs several forecasts more.
         use: opens the texts that the plan uses; without it a ``use`` statement is a fault.
 
     Never raises for anything that the text says.
@@ -58,7 +60,7 @@ def check(
     assumptions: list[tuple[str, Assumption]] = []
     stacks = []
     for stack in read.plan.stacks:
-        stacks.append(_stack(stack, read.plan, read.system, today, faults, assumptions))
+        stacks.append(_stack(stack, read.plan, read.system, today, faults, assumptions, look_for_shorter))
     facts = PlanFacts(
         where=Where(path, 1, 1, 1, 1),
         stacks=tuple(one.facts for one in stacks if one.facts is not None),
@@ -79,6 +81,7 @@ def _stack(
     today: datetime.date,
     faults: list[Fault],
     assumptions: list[tuple[str, Assumption]],
+    look_for_shorter: bool,
 ) -> CheckedStack:
     """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
     if not stack.boards and _LISTS.isdisjoint(stack.faulty):
@@ -103,6 +106,7 @@ def _stack(
         sites=plan.sites,
         today=today,
         goes_to_kiln=_goes_to_kiln(stack, plan),
+        look_for_shorter=look_for_shorter,
     )
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)

@@ -62,7 +62,7 @@ def forecast(*batches: BatchForecast, wanted: float | None = 0.12, floor: float 
         "floor": floor,
         "air_words": "the air of Cold Hollow",
         "governs": ("The thickest boards set the time.",),
-        "shorter": (Shorter("Stack in May", 23.0),),
+        "shorter": (Shorter("stacked in May", datetime.date(2026, 8, 20), 23.0),),
         "assumed": ("The air of the nearest station stands for the yard.",),
         "origins": (Origin("A handbook, chapter 4", False), Origin("A manual, chapter 7", True)),
     }

@@ -69,7 +69,7 @@ def _checked(options: argparse.Namespace, today: datetime.date) -> Iterator[Chec
         if isinstance(plan, Trouble):
             yield plan
             continue
-        checked = check(plan.text, plan.path, today=today, use=lending(plan.root))
+        checked = check(plan.text, plan.path, today=today, use=lending(plan.root), look_for_shorter=True)
         yield checked if options.stack is None else _only(checked, options.stack)
 
 

@@ -38,10 +38,14 @@ class Step(NamedTuple):
 
 
 class Shorter(NamedTuple):
-    """Something that would bring the day forward: in words, and the likely days saved."""
+    """Something that would bring the day forward: in words, the likely day then, and the days saved.
+
+    ``days`` is ``None`` where the plan's own way is not there within the days that were looked at.
+    """
 
     words: str
-    days: float
+    ready: datetime.date
+    days: float | None
 
 
 class BatchForecast(NamedTuple):

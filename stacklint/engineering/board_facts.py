@@ -11,7 +11,7 @@ from stacklint.engineering import beam, creep
 from stacklint.engineering.facts import Board, Course, End, Joint, Span
 from stacklint.engineering.lots import Lot
 from stacklint.findings import Mark, Part
-from stacklint.layout.arrangement import Arrangement, CourseRun, Piece, StickerLine
+from stacklint.layout.arrangement import Arrangement, CourseRun, Piece, Row, StickerLine
 from stacklint.layout.rows import fills
 from stacklint.layout.supports import PieceSupports, supports_of
 from stacklint.show import show

@@ -38,10 +38,21 @@ class Drying(NamedTuple):
 
 
 def drying(
-    stack: Stack, lots: Mapping[str, Lot], sites: Sequence[Site], kiln: Kiln | None, today: datetime.date
+    stack: Stack,
+    lots: Mapping[str, Lot],
+    sites: Sequence[Site],
+    kiln: Kiln | None,
+    today: datetime.date,
+    *,
+    look_for_shorter: bool = False,
 ) -> Drying:
     """The forecast of a stack and every fact that follows from it, from its readings and from its woods."""
-    forecast = outlook(stack, batches_of(lots.values()), sites, kiln, today)
+    batches = batches_of(lots.values())
+    forecast = outlook(stack, batches, sites, kiln, today)
+    if look_for_shorter and isinstance(forecast, Forecast):
+        from stacklint.drying.shorter import shorter
+
+        forecast = forecast._replace(shorter=shorter(stack, batches, sites, kiln, today, forecast))
     start, _ = start_of(stack, today)
     around: Surroundings | NoForecast | None = None
     if stack.kind is StackKind.PILE:

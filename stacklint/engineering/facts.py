@@ -136,7 +136,9 @@ class StackFacts:
     sticker_thickness: float | None = amount(LENGTH, "of the thickest stickers")
     sticker_length: float | None = amount(LENGTH, "of each")
     stickers_in_line: bool | None = yes_no("each sticker stands over the one below")
-    sticker_stock: float | None = amount(NUMBER, "stickers at its site that are as long as it needs, where the site says")
+    sticker_stock: float | None = amount(
+        NUMBER, "stickers at its site that are as long as it needs, where the site says"
+    )
     thickness_ratio: float | None = amount(NUMBER, "thickest boards over thinnest")
     time_ratio: float | None = amount(
         NUMBER, "drying time of its slowest boards over that of its quickest, by thickness"

@@ -66,6 +66,7 @@ def gather(
     sites: Sequence[Site],
     today: datetime.date,
     goes_to_kiln: bool = False,
+    look_for_shorter: bool = False,
 ) -> Gathered:
     """The facts of one stack, and how it dries.
 
@@ -75,6 +76,7 @@ def gather(
         sites: those of the plan.
         today: taken for a day of stacking that is not given.
         goes_to_kiln: a charge of the plan takes its boards from it.
+        look_for_shorter: the forecast also says what would bring its day forward.
     """
     place, in_open, assumptions = _place(stack)
     temperature = _temperature(stack, kiln)
@@ -89,7 +91,7 @@ def gather(
         arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
     )
     base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
-    drying = drying_facts.drying(stack, lots, sites, kiln, today)
+    drying = drying_facts.drying(stack, lots, sites, kiln, today, look_for_shorter=look_for_shorter)
     assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     air = air_facts.air(stack, arrangement, kiln, base.clearance)

@@ -102,11 +102,12 @@ class ShorterOutput(Model):
     """What would bring the day forward, and by how much."""
 
     words: str
+    ready: datetime.date
     days: float | None
 
     @classmethod
     def of(cls, shorter: Shorter) -> ShorterOutput:
-        return cls(words=shorter.words, days=finite(shorter.days))
+        return cls(words=shorter.words, ready=shorter.ready, days=finite(shorter.days))
 
 
 class SourceOutput(Model):

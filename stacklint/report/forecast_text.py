@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack
-from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Step
+from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Shorter, Step
 from stacklint.report.columns import beside, folded, table
 from stacklint.report.compared_text import compared_table, ready_table
 from stacklint.report.curve_glyphs import CurveGlyphs
@@ -64,7 +64,7 @@ def forecast_text(plans: Sequence[CheckedPlan], look: Look) -> Iterator[str]:
                 yield from _without(plan.path, stack, look)
             yield ""
     if not any(plan.stacks for plan in plans):
-        yield "There is no pile and no charge here: there is nothing to forecast."
+        yield from folded("There is no pile and no charge here: there is nothing to forecast.", look.columns)
         return
     if len(found) > 2:
         yield from ready_table(found, look.columns)
@@ -135,8 +135,8 @@ def _said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]
     yield "water", list(_water(forecast, system))
     yield "kiln", [_step(step) for step in (*forecast.before, *forecast.after)]
     yield "governs", list(forecast.governs)
-    yield "sooner", [f"{each.words} ({_days(each.days)} sooner)" for each in forecast.shorter]
-    yield "driest", [_floor(forecast)]
+    yield "sooner", [_sooner(each) for each in forecast.shorter]
+    yield "driest", [_floor(forecast)] if forecast.floor > 0 else []
     yield "assumed", [*forecast.assumed]
     sources = [f"{each.source}{' (from memory)' if each.memory else ''}" for each in forecast.origins]
     yield "sources", ["; ".join(dict.fromkeys(sources)) + "."] if sources else []
@@ -149,7 +149,7 @@ def _batches(group: Sequence[BatchForecast], forecast: Forecast) -> str:
     alone = forecast._replace(batches=(first,), before=(), after=())
     fast, likely, slow = (day_or_never(alone.ready(pace), alone, pace) for pace in Pace)
     said = f"{labels(group)}: {words}; {percent(first.batch.moisture)} at the start, dry {likely} ({fast} to {slow})"
-    if first.alone is not None:
+    if first.alone:
         said += f"; in a charge of its own {_days(first.alone)}"
     return f"{said}."
 
@@ -174,6 +174,11 @@ def _floor(forecast: Forecast) -> str:
     if forecast.wanted is not None and forecast.wanted < forecast.floor:
         return f"{driest}; {percent(forecast.wanted)} is out of its reach."
     return f"{driest}."
+
+
+def _sooner(shorter: Shorter) -> str:
+    saved = f", {_days(shorter.days)} sooner" if shorter.days is not None else ""
+    return f"{shorter.words[:1].upper()}{shorter.words[1:]}: {shorter.ready}{saved}."
 
 
 def _days(days: float) -> str:

@@ -69,7 +69,7 @@ def test_a_day_that_is_not_reached_is_told_with_what_was_looked_at_and_never_as_
 def test_what_sets_the_time_what_would_shorten_it_and_the_floor_are_told():
     text = told(one(forecast()))
     assert "The thickest boards set the time." in text
-    assert "Stack in May (23 days sooner)" in text
+    assert "Stacked in May: 2026-08-20, 23 days sooner." in text
     assert "The air holds wood at 10.0% at the driest." in text
 
 
