@@ -40,7 +40,7 @@ SLOW = Warming(1.25e-7, 12.0 / 0.2)
 """Wood's diffusivity is about 1.6e-7 m2/s (Wood Handbook ch. 4, memory), its conductivity across the grain 0.15 to
 0.25 W/mK (eq. 4-15, read at https://issuhub.com/view/index/5801?pageIndex=90); steam leaves no film to speak of, and
 slow air hands over 10 to 15 W/m2K (memory). Near these the two are set so that the measured times of five hardwoods and
-those fitted for ponderosa pine (Wood Handbook tables 20-4, 20-8), to a wet-bulb depression of 12 F, lie between them."""
+those fitted for ponderosa pine (Wood Handbook tables 20-4, 20-8), to a wet-bulb depression of 12 F, lie between."""
 
 
 class HeatingTime(NamedTuple):

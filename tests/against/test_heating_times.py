@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from scipy.integrate import solve_ivp
+from scipy.linalg import expm
 from scipy.optimize import brentq
 
 from stacklint.drying import heating
@@ -72,22 +72,16 @@ def test_forum_figures_are_no_shorter_than_the_fast_end(row: Row) -> None:
 @pytest.mark.parametrize("fourier", [0.1, 0.3, 1.0])
 @pytest.mark.parametrize("way", [Warming(1.6e-7, 60.0), Warming(1.6e-7, 10.0), Warming(1.6e-7, 400.0)])
 def test_the_series_is_the_solution_of_the_heat_equation(half: float, fourier: float, way: Warming) -> None:
-    """Against finite volumes, integrated by scipy."""
-    cells = 200
+    """Against finite volumes, whose matrix scipy raises to the time."""
+    cells = 100
     step = half / cells
     film = way.film * step
-
-    def flow(_: float, excess: np.ndarray) -> np.ndarray:
-        change = np.zeros(cells)
-        between = np.diff(excess)
-        change[:-1] += between
-        change[1:] -= between
-        change[-1] -= excess[-1] * film / (1 + film / 2)
-        return change * way.diffusivity / step**2
-
+    flow = np.diag(np.full(cells, -2.0)) + np.diag(np.ones(cells - 1), 1) + np.diag(np.ones(cells - 1), -1)
+    flow[0, 0] = -1.0
+    flow[-1, -1] = -1.0 - film / (1 + film / 2)
     time = fourier * half**2 / way.diffusivity
-    solved = solve_ivp(flow, (0, time), np.ones(cells), method="BDF", rtol=1e-7, atol=1e-9)
-    assert core_excess(time, half, way) == pytest.approx(solved.y[0, -1], abs=2e-3)
+    left = expm(flow * (way.diffusivity * time / step**2)) @ np.ones(cells)
+    assert core_excess(time, half, way) == pytest.approx(left[0], abs=1e-3)
 
 
 @pytest.mark.parametrize("biot", [0.05, 1.0, 30.0])
