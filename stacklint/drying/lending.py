@@ -10,7 +10,7 @@ from stacklint.drying.outlook import batches_of, moisture_on, outlook
 from stacklint.faults import Assumption
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Quantity
-from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.stack import Day, Stack, StackKind
 from stacklint.plan.yard import Plan
 from stacklint.show import percent
 from stacklint.tables.wood import Wood
@@ -20,7 +20,7 @@ from stacklint.units import Unit
 def with_dried_boards(
     charge: Stack, plan: Plan, woods: Mapping[str, Wood], today: datetime.date
 ) -> tuple[Stack, tuple[Assumption, ...]]:
-    """The charge with the boards of its piles as dry as the piles' forecasts say, and a sentence on each.
+    """The charge with the boards of its piles as dry as the piles' forecasts say, and a sentence on each pile.
 
     Boards of a pile without a forecast, or of one that is stacked after the charge starts, stay as they are listed.
     """
@@ -36,17 +36,24 @@ def with_dried_boards(
             if found is not None:
                 moistures[boards.where] = (found, pile.name.text)
     dried = tuple(_dried(boards, moistures) for boards in charge.boards)
-    said = tuple(
-        Assumption(
-            charge.starts.where,
-            f"Boards {group.label.text} of pile {moistures[group.where][1]} are taken at "
-            f"{percent(round(moistures[group.where][0], 2))} on {charge.starts.date}, as forecast.",
-            "from pile",
-        )
-        for group in charge.boards
-        if group.where in moistures
+    said = []
+    for pile_name in dict.fromkeys(pile for _, pile in moistures.values()):
+        groups = [group for group in dried if moistures.get(group.where, (0.0, ""))[1] == pile_name]
+        if groups:
+            said.append(_said(pile_name, groups, charge.starts))
+    return charge.model_copy(update={"boards": dried}), tuple(said)
+
+
+def _said(pile: str, groups: list[Boards], starts: Day) -> Assumption:
+    each = [
+        f"{group.label.text} at {percent(round(group.moisture.si, 2))}"
+        for group in groups
+        if isinstance(group.moisture, Quantity)
+    ]
+    boards = f"{', '.join(each[:-1])} and {each[-1]}" if len(each) > 1 else each[0]
+    return Assumption(
+        starts.where, f"Of pile {pile}, boards {boards} are taken on {starts.date}, as forecast.", "from pile"
     )
-    return charge.model_copy(update={"boards": dried}), said
 
 
 def piles_of(charge: Stack, plan: Plan) -> list[Stack]:
