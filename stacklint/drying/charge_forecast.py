@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 
-from stacklint.drying import air_drying, heating, kiln_drying
+from stacklint.drying import air_drying, heating, kiln_drying, treatment
 from stacklint.drying.air import humidity_from_wet_bulb
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air, Climate
@@ -75,7 +75,7 @@ def charge_forecast(
         air_words=f"the air of kiln {kiln.name.text}",
         governs=(*dried.governs, *_mixing(batches, spreads, dried)),
         before=_before(stack, batches, run.heats_to),
-        after=_after_drying(stack, batches, wanted, run),
+        after=treatment.steps(now, run, wanted),
         assumed=(*assumed, *dried.assumed),
         origins=dried.origins,
         restarted=begins if begins != start else None,
@@ -202,13 +202,10 @@ def _before(stack: Stack, batches: Sequence[Batch], heats_to: float | None) -> t
     found = heating.heating_time(thickest, thickest * _WIDE, _ROOM, air)
     if found is None:
         return ()
-    words = f"until the core has had 133 F (56 C) for 30 minutes, in air of {Unit.FAHRENHEIT.from_si(air):.0f} F ({air:.0f} C)"
+    hot = f"{Unit.FAHRENHEIT.from_si(air):.0f} F ({air:.0f} C)"
+    words = f"until the core has had 133 F (56 C) for 30 minutes, in air of {hot}"
     return (Step("heat treatment", found.low + heating.KEPT, found.high + heating.KEPT, words),)
 
 
 def _degrees(temperature: Quantity) -> str:
     return f"{temperature.number:g} {temperature.unit.symbol}"
-
-
-def _after_drying(stack: Stack, batches: Sequence[Batch], wanted: float | None, run: KilnRun) -> tuple[Step, ...]:
-    return ()

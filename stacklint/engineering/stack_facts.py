@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-from stacklint.drying.surroundings import site_of
 from stacklint.drying.forecast import Forecast, NoForecast
+from stacklint.drying.surroundings import site_of
 from stacklint.engineering import (
     air_facts,
     board_facts,
