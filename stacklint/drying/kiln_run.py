@@ -23,8 +23,8 @@ DEHUMIDIFICATION_HEAT = Unit.FAHRENHEIT.to_si(120)
 VENTED_HEAT = Unit.FAHRENHEIT.to_si(180)
 """As hot as the published schedules of all but the easiest woods go."""
 ANY_MONTH = 12
+RATINGS = Origin("Rating conditions of household dehumidifiers before and since 2019, AHAM and DOE tests", True)
 SOLAR_PLANS = Origin("Wengert and Meyer, solar kiln plans; http://owic.oregonstate.edu/solarkiln/plans.htm", False)
-ALWAYS = 24.0
 
 
 class KilnRun(NamedTuple):
@@ -59,12 +59,12 @@ class Stage(NamedTuple):
 class Running(NamedTuple):
     """The stages in each month, wettest first, the same all the year but in a solar kiln; and what was assumed.
 
-    ``schedule`` names in words what the stages follow, ``machine`` what takes the water out. ``share`` is that of
-    the day in which the boards dry.
+    ``pace`` says what sets it where neither the boards' limits nor the machine do, ``machine`` what takes the water
+    out. ``share`` is that of the day in which the boards dry.
     """
 
     months: tuple[tuple[Stage, ...], ...]
-    schedule: str
+    pace: str
     machine: str
     share: float
     assumed: tuple[str, ...]
@@ -90,31 +90,37 @@ def running(batches: Sequence[Batch], run: KilnRun, wanted: float) -> Running:
     assumed = [] if run.type else [f"The kiln's type is not said; it is taken as a {kind.value} kiln."]
     if kind is KilnType.SOLAR:
         return _solar(batches, run, assumed)
-    steps, words, origins = _steps(batches, run, wanted, assumed)
+    steps, pace, origins = _steps(batches, run, wanted, assumed)
     stages, machine = _drawn(steps, run, kind, assumed)
-    share = min((run.hours or ALWAYS) / 24, 1.0)
+    share = 1.0 if run.hours is None else min(run.hours / 24, 1.0)
     if share < 1:
         assumed.append(f"It runs {rounded(24 * share)} hours a day; the boards dry only in those.")
-    return Running((stages,) * ANY_MONTH, words, machine, share, tuple(assumed), origins)
+    if machine:
+        origins = (*origins, RATINGS)
+    return Running((stages,) * ANY_MONTH, pace, machine, share, tuple(assumed), origins)
 
 
 def _steps(
     batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[str]
 ) -> tuple[tuple[Condition, ...], str, tuple[Origin, ...]]:
     if run.settings:
-        return _set(batches, run, wanted, assumed), "the kiln's settings", ()
+        return _set(batches, run, wanted, assumed), "The kiln's settings set the pace", ()
     hottest = _hottest(run, assumed)
-    codes, words, origins = _published(batches, assumed) if run.schedule is None else _said(run.schedule)
+    codes, pace, origins = _published(batches, assumed) if run.schedule is None else _said(run.schedule)
     steps = mildest(codes)
     wettest = max(batch.moisture for batch in batches)
     if _clipped(steps, hottest, wettest):
         low = show(COLDEST_WET_BULB, TEMPERATURE, run.system)
         assumed.append(f"The wet bulb goes no lower than {low}, whatever the schedule says.")
-    return conditions(steps, hottest), words, origins
+    return conditions(steps, hottest), pace, origins
 
 
 def _said(code: str) -> tuple[tuple[str, ...], str, tuple[Origin, ...]]:
-    return (code,), code, (schedules.origin(code),)
+    return (code,), _follows(code), (schedules.origin(code),)
+
+
+def _follows(code: str) -> str:
+    return f"Schedule {code} sets the pace"
 
 
 def _published(batches: Sequence[Batch], assumed: list[str]) -> tuple[tuple[str, ...], str, tuple[Origin, ...]]:
@@ -134,9 +140,9 @@ def _published(batches: Sequence[Batch], assumed: list[str]) -> tuple[tuple[str,
             origins.append(row.origin)
         codes.setdefault(code, batch.wood.name)
     if len(codes) == 1:
-        return tuple(codes), f"{next(iter(codes))}", tuple(origins)
-    each = " and ".join(f"{code} of {name}" for code, name in codes.items())
-    return tuple(codes), f"the mildest of {each} at each step", tuple(origins)
+        return tuple(codes), _follows(next(iter(codes))), tuple(origins)
+    *first, last = (f"{code} of {name}" for code, name in codes.items())
+    return tuple(codes), f"The mildest of {', '.join(first)} and {last} sets the pace", tuple(origins)
 
 
 def _set(batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[str]) -> tuple[Condition, ...]:
@@ -210,9 +216,10 @@ def _solar(batches: Sequence[Batch], run: KilnRun, assumed: list[str]) -> Runnin
     months = run.outdoor.months
     stages = tuple(_sunny(air, share, area) for air, share in zip(months, dryer.sun(months), strict=True))
     outdoor = Origin(run.outdoor.source, run.outdoor.memory)
-    hours = min(run.hours or ALWAYS, dryer.SUN_HOURS)
+    hours = dryer.SUN_HOURS if run.hours is None else min(run.hours, dryer.SUN_HOURS)
     assumed += run.outdoor.assumed
-    return Running(stages, "the sun", "The sun on the collector", hours / 24, tuple(assumed), (SOLAR_PLANS, outdoor))
+    pace, machine = "The sun's warmth sets the pace", "The sun on the collector"
+    return Running(stages, pace, machine, hours / 24, tuple(assumed), (SOLAR_PLANS, outdoor))
 
 
 @lru_cache(maxsize=256)

@@ -42,15 +42,11 @@ def governs(told: Told, held: Sequence[Sequence[bool]], short: Sequence[bool]) -
         said.append(f"{told.how.machine} sets the pace {_when(short)}.")
     kept = [not late and not any(day) for day, late in zip(held, short, strict=True)]
     if any(kept):
-        said.append(f"{_schedule(told.how.schedule)} sets the pace {_when(kept)}.")
+        said.append(f"{told.how.pace} {_when(kept)}.")
     if len(told.batches) > 1 and held:
         wettest = max(told.batches, key=lambda batch: batch.moisture)
         said.append(f"The wettest boards, {wettest.words} at first, set the steps for the whole charge.")
     return tuple(said)
-
-
-def _schedule(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}" if words.startswith("the ") else f"Schedule {words}"
 
 
 def _when(days: Sequence[bool]) -> str:

@@ -46,8 +46,8 @@ def test_the_air_of_its_steps_holds_wood_at_what_is_printed(dry: float, wet: flo
 
 def test_the_schedule_of_oregon_white_oak_begins_as_other_white_oaks_do() -> None:
     """110 F with a depression of 4 F until 40%, then 6 F (Espenas and Kozlik, Oregon State Research Paper 27, 1975,
-    read at https://studylib.net/doc/11330791/); upland white oak's recalled T4-C2 begins at the same 110 F and 4 F and turns
-    at 40% too."""
+    read at https://studylib.net/doc/11330791/); upland white oak's recalled T4-C2 begins at the same 110 F and 4 F and
+    turns at 40% too."""
     first, second, *_ = assemble("T4-C2")
     assert F.from_si(first.dry_bulb) == pytest.approx(110)
     assert first.depression * 1.8 == pytest.approx(4)
