@@ -25,7 +25,8 @@ _TERMS = 6
 _EARLY = 0.03
 """Fourier number (diffusivity x time over half the thickness squared) to which the middle is as it was, to one in ten
 thousand; from there on six terms are exact."""
-_BISECTIONS = 30
+_EXACT = 5e-4
+"""Share to which a time is found."""
 
 
 class Warming(NamedTuple):
@@ -81,17 +82,15 @@ def _until(left: float, half_one: float, half_other: float, way: Warming) -> flo
     def excess(time: float) -> float:
         return core_excess(time, half_one, way) * core_excess(time, half_other, way)
 
-    low, high = 0.0, 60.0
+    low, high = 0.0, 4 * _EARLY * min(half_one, half_other) ** 2 / way.diffusivity
     while excess(high) > left:
         low, high = high, 2 * high
-    for _ in range(_BISECTIONS):
+    while high - low > _EXACT * high:
         middle = (low + high) / 2
         if excess(middle) > left:
             low = middle
         else:
             high = middle
-        if high - low < 1e-4 * high:
-            break
     return (low + high) / 2
 
 

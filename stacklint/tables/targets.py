@@ -35,12 +35,14 @@ class Use(NamedTuple):
 
 def find(use: str) -> Use | None:
     """The use that everyday words name: ``oak flooring``, ``kitchen cabinets``; ``None`` where no row speaks of it."""
-    words = [_singular(word) for word in use.lower().replace("-", " ").split()]
-    for phrase, found in _uses():
-        length = len(phrase)
-        if any(tuple(words[start : start + length]) == phrase for start in range(len(words) - length + 1)):
-            return found
-    return None
+    words = tuple(_singular(word) for word in use.lower().replace("-", " ").split())
+    fitting = [
+        phrase
+        for start, word in enumerate(words)
+        for phrase in _uses().get(word, ())
+        if words[start : start + len(phrase.words)] == phrase.words
+    ]
+    return min(fitting, key=lambda phrase: phrase.order).use if fitting else None
 
 
 def range_for(use: str, near: str | None = None) -> Target | None:
@@ -88,13 +90,23 @@ def _singular(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
+class _Phrase(NamedTuple):
+    """``order`` is the row of the table: what stands above holds where several phrases fit."""
+
+    order: int
+    words: tuple[str, ...]
+    use: Use
+
+
 @cache
-def _uses() -> tuple[tuple[tuple[str, ...], Use], ...]:
-    """In the order of the table: what stands above holds where several phrases fit."""
-    return tuple(
-        (tuple(_singular(word) for word in row["words"].split()), Use(row["row"], row["indoors"] == "yes"))
-        for row in read("target_uses")
-    )
+def _uses() -> dict[str, tuple[_Phrase, ...]]:
+    """The phrases of the table by their first word."""
+    found: dict[str, tuple[_Phrase, ...]] = {}
+    for order, row in enumerate(read("target_uses")):
+        words = tuple(_singular(word) for word in row["words"].split())
+        phrase = _Phrase(order, words, Use(row["row"], row["indoors"] == "yes"))
+        found[words[0]] = (*found.get(words[0], ()), phrase)
+    return found
 
 
 @cache
