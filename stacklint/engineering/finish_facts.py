@@ -79,7 +79,7 @@ def _use(facts: dict[str, Any], stack: Stack, lots: Mapping[str, Lot], sites: Se
             "target_high": high,
             "target_range": _range(low, high),
             "target_of": target.words,
-            "target_source": f"{target.source}{' (recalled)' if target.memory else ''}",
+            "target_source": f"{target.title}{', recalled' if target.memory else ''}",
         }
     return ()
 

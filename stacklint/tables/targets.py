@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache, lru_cache
 from typing import NamedTuple
 
 from stacklint.tables.rows import Row, number, read
 
+_REMARK = re.compile(r" \([^)]{20,}\)")
 UNITED_STATES, EUROPE, AUSTRALIA = "US", "UK/Europe", "Australia"
 """Regions of the table; the United States have two more: its dry southwest and its damp warm coasts."""
 _OUTSIDE_STATES = {"United Kingdom": EUROPE, "Spain": EUROPE, "Australia": AUSTRALIA}
@@ -24,6 +26,12 @@ class Target(NamedTuple):
     region: str
     source: str
     memory: bool
+
+    @property
+    def title(self) -> str:
+        """The source without its address and long remarks, as a message names it."""
+        named = self.source.partition("http")[0].rstrip(", ").removesuffix(" as quoted at")
+        return _REMARK.sub("", named)
 
 
 class Use(NamedTuple):

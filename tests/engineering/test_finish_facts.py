@@ -132,10 +132,11 @@ def test_a_use_without_a_published_figure_is_said_to_have_none() -> None:
     ]
 
 
-def test_a_recalled_range_is_said_to_be_recalled() -> None:
-    assert facts(pile("want 12% for siding")).target_source is not None
-    assert "(recalled)" in str(facts(pile("want 12% for siding")).target_source)
-    assert "(recalled)" not in str(facts(pile("want 8% for furniture")).target_source)
+def test_the_source_of_a_range_is_named_and_a_recalled_one_said_to_be_recalled() -> None:
+    assert facts(pile("want 12% for siding")).target_source == "FPL Wood Handbook ch.13 Table 13-2, recalled"
+    assert facts(pile("want 8% for furniture")).target_source == "FPL Wood Handbook (2010) ch.13"
+    british = pile("want 8% for furniture", more='site "S"\n  near "London"\n\n')
+    assert facts(british).target_source == "BS 1186-3"
 
 
 def test_a_pile_that_goes_to_the_kiln_is_not_asked_for_what_only_the_kiln_can_give() -> None:
