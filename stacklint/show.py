@@ -120,5 +120,3 @@ def _unit(value: float, dimension: Dimension, system: System) -> Unit | None:
     if pair is None:
         return None
     return pair[0] if inch else pair[1]
-
-

@@ -18,7 +18,7 @@ from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Reading, Setting, Stack
 from stacklint.plan.yard import Kiln, KilnType, Site
 from stacklint.tables import schedules
-from stacklint.units import Unit
+from stacklint.units import System, Unit
 
 _ROOM = 20.0
 """C, of boards before they are heated (common practice, no source: room temperature)."""
@@ -36,6 +36,7 @@ def charge_forecast(
     start: datetime.date,
     wanted: float | None,
     assumed: tuple[str, ...],
+    system: System,
 ) -> Forecast | NoForecast:
     """How a charge dries in its kiln, or what is missing to know it."""
     if kiln is None:
@@ -45,7 +46,7 @@ def charge_forecast(
         )
     outside, by_site = outdoors(stack, sites)
     climate = outside if isinstance(outside, Climate) else None
-    run = kiln_run(stack, kiln, climate)
+    run = kiln_run(stack, kiln, climate, system)
     if type_of(run) is KilnType.SOLAR:
         if isinstance(outside, NoForecast):
             return outside
@@ -83,7 +84,7 @@ def charge_forecast(
     )
 
 
-def kiln_run(stack: Stack, kiln: Kiln, climate: Climate | None) -> KilnRun:
+def kiln_run(stack: Stack, kiln: Kiln, climate: Climate | None, system: System) -> KilnRun:
     """How the plan says that the kiln is run."""
     return KilnRun(
         type=kiln.type,
@@ -94,6 +95,7 @@ def kiln_run(stack: Stack, kiln: Kiln, climate: Climate | None) -> KilnRun:
         settings=tuple(air for setting in stack.runs if (air := air_of(setting)) is not None),
         hours=stack.fan_hours.a_day.si / 3600 if stack.fan_hours is not None else None,
         outdoor=climate,
+        system=system,
     )
 
 

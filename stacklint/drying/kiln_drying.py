@@ -87,9 +87,7 @@ def dry(
         ([each.likely for each in factors], 1.0),
         ([each.slow for each in factors], 1 / MACHINE_RANGE),
     )
-    fast, likely, slow = (
-        _go(batches, each, machine, how, target, start, most_days) for each, machine in paces
-    )
+    fast, likely, slow = (_go(batches, each, machine, how, target, start, most_days) for each, machine in paces)
     alone = _alone(batches, run, likely, target, start, most_days)
     peak = max(range(len(likely.free)), key=likely.free.__getitem__, default=None)
     limit = likely.stages[peak].limit if peak is not None else inf
@@ -215,9 +213,7 @@ def _short(days: Days) -> tuple[bool, ...]:
 def _floor(batches: Sequence[Batch], how: Running) -> float:
     """The driest that any stage still to come holds wood."""
     wettest = max(batch.moisture for batch in batches)
-    return min(
-        stage.condition.emc for stages in how.months for stage in stages if stage.condition.until < wettest
-    )
+    return min(stage.condition.emc for stages in how.months for stage in stages if stage.condition.until < wettest)
 
 
 def _safe_water(

@@ -16,9 +16,7 @@ LAW = Origin(
     "https://raw.githubusercontent.com/damontallen/Construction-materials/master/Red%20Oak%20Drying%20Time.ipynb",
     memory=False,
 )
-TIMES = Origin(
-    "FPL Technical Note 233 (1960), kiln-drying periods of 1-inch lumber; table not read", memory=True
-)
+TIMES = Origin("FPL Technical Note 233 (1960), kiln-drying periods of 1-inch lumber; table not read", memory=True)
 
 
 class Told(NamedTuple):

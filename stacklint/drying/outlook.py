@@ -15,22 +15,30 @@ from stacklint.plan.node import Quantity, Range
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.yard import Kiln, Site
 from stacklint.tables.wood import Wood
+from stacklint.units import System
 
 
 def outlook(
-    stack: Stack, batches: Sequence[Batch], sites: Sequence[Site], kiln: Kiln | None, today: datetime.date
+    stack: Stack,
+    batches: Sequence[Batch],
+    sites: Sequence[Site],
+    kiln: Kiln | None,
+    today: datetime.date,
+    system: System = System.INCH,
 ) -> Forecast | NoForecast:
-    """How a stack dries. ``batches`` are its boards; ``today`` is taken for a day of stacking that is not given."""
-    if not batches:
-        return NoForecast("How it dries is not forecast: no boards are listed.", "List its boards.")
-    if _start_unread(stack):
-        return NoForecast("How it dries is not forecast: the day it begins to dry could not be read.", "Mend the date.")
+    """How a stack dries.
+
+    Args:
+        batches: its boards.
+        today: taken for a day of stacking that is not given.
+        system: of the units in the forecast's sentences.
+    """
     start, assumed = start_of(stack, today)
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     if stack.kind is StackKind.CHARGE:
         from stacklint.drying.charge_forecast import charge_forecast
 
-        return charge_forecast(stack, batches, sites, kiln, start, wanted, assumed)
+        return charge_forecast(stack, batches, sites, kiln, start, wanted, assumed, system)
     around = surroundings(stack, sites)
     if isinstance(around, NoForecast):
         return around

@@ -13,7 +13,7 @@ from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Day, Stack
 from stacklint.plan.yard import Kiln, Site
 from stacklint.show import percent
-from stacklint.units import ONE_DAY, Unit
+from stacklint.units import ONE_DAY, System, Unit
 
 _INTO_KILN = 0.20
 """Moisture content at which air-dried boards go into a kiln: stain has stopped (Univ. Missouri Extension G5550)."""
@@ -40,6 +40,7 @@ def shorter(
     sites: Sequence[Site],
     kiln: Kiln | None,
     today: datetime.date,
+    system: System,
     forecast: Forecast,
 ) -> tuple[Shorter, ...]:
     """The ways that save a few days or more, those that save most first. Nothing where nothing is wanted."""
@@ -47,7 +48,7 @@ def shorter(
         return ()
 
     def ready(changed: Stack, boards: Sequence[Batch], in_kiln: Kiln | None) -> datetime.date | None:
-        found = outlook(changed, boards, sites, in_kiln, today)
+        found = outlook(changed, boards, sites, in_kiln, today, system)
         return None if isinstance(found, NoForecast) else found.ready(Pace.LIKELY)
 
     now = forecast.ready(Pace.LIKELY)

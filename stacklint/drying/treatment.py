@@ -73,7 +73,6 @@ def _conditioning(batches: Sequence[Batch], wanted: float) -> Step:
     over = OVER_HARDWOOD if any(batch.wood.hardwood for batch in batches) else OVER_SOFTWOOD
     low, high = (hours * thickest * ONE_DAY / 24 for hours in HOURS_BY_INCH)
     words = (
-        f"conditioned in damp air that holds wood at {percent(wanted + over)}, "
-        "which needs steam or a spray of water"
+        f"conditioned in damp air that holds wood at {percent(wanted + over)}, which needs steam or a spray of water"
     )
     return Step("conditioning", low, high, words)

@@ -24,7 +24,7 @@ from stacklint.plan.stack import Reading as SaidReading
 from stacklint.plan.stack import ReadingFrom, Stack, StackKind
 from stacklint.plan.yard import Kiln, Site
 from stacklint.tables import safe_rates
-from stacklint.units import ONE_DAY
+from stacklint.units import ONE_DAY, System
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
            "November", "December")  # fmt: skip
@@ -43,16 +43,17 @@ def drying(
     sites: Sequence[Site],
     kiln: Kiln | None,
     today: datetime.date,
+    system: System,
     *,
     look_for_shorter: bool = False,
 ) -> Drying:
     """The forecast of a stack and every fact that follows from it, from its readings and from its woods."""
     batches = batches_of(lots.values())
-    forecast = outlook(stack, batches, sites, kiln, today)
+    forecast = outlook(stack, batches, sites, kiln, today, system)
     if look_for_shorter and isinstance(forecast, Forecast):
         from stacklint.drying.shorter import shorter
 
-        forecast = forecast._replace(shorter=shorter(stack, batches, sites, kiln, today, forecast))
+        forecast = forecast._replace(shorter=shorter(stack, batches, sites, kiln, today, system, forecast))
     start, _ = start_of(stack, today)
     around: Surroundings | NoForecast | None = None
     if stack.kind is StackKind.PILE:

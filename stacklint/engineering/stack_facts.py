@@ -91,7 +91,7 @@ def gather(
         arrangement, lots, top_pressure=top_pressure, temperature=temperature, bend=bend, system=system
     )
     base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
-    drying = drying_facts.drying(stack, lots, sites, kiln, today, look_for_shorter=look_for_shorter)
+    drying = drying_facts.drying(stack, lots, sites, kiln, today, system, look_for_shorter=look_for_shorter)
     assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     air = air_facts.air(stack, arrangement, kiln, base.clearance)

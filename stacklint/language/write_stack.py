@@ -314,9 +314,7 @@ def _want(want: Want) -> str:
 
 
 def _wanted(wanted: Wanted) -> str:
-    return details(
-        _optional(wanted.thickness, "{} thick"), _optional(wanted.width, "{} wide"), _of_group(wanted.label)
-    )
+    return details(_optional(wanted.thickness, "{} thick"), _optional(wanted.width, "{} wide"), _of_group(wanted.label))
 
 
 def _reading(reading: Reading) -> str:

@@ -160,5 +160,3 @@ class Stack(Node):
     fan_hours: FanHours | None = None
     from_piles: tuple[Name, ...] = ()
     faulty: frozenset[str] = frozenset()
-
-

@@ -38,7 +38,6 @@ def _alike(left: Any, right: Any) -> bool:
     return isinstance(left, float) and math.isclose(left, right, rel_tol=1e-9, abs_tol=1e-12)
 
 
-
 class Checked(NamedTuple):
     """An expression whose names and units are right.
 
