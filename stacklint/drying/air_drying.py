@@ -17,13 +17,14 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
+from itertools import cycle, islice, pairwise
 from typing import NamedTuple
 
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air, Climate
-from stacklint.drying.weather import YEAR, Day, day_of_year, year
+from stacklint.drying.weather import YEAR, day_of_year, year
 from stacklint.plan.boards import Face
 from stacklint.tables.kin import kin_of
 from stacklint.tables.rows import read
@@ -98,15 +99,14 @@ def dry(
             away.
         still: nothing moves the air. Boards above :data:`NEEDS_NO_WIND` then stay as wet as they are.
     """
-    days = year(climate.months)
     first = day_of_year(start)
     if removes is None and not still:
         spreads = tuple(
-            Spread(*(_alone(batch.moisture, rate(batch) * pace.rate, days, first, wanted, pace.air) for pace in paces))
+            Spread(*(_alone(batch.moisture, rate(batch) * pace.rate, climate, first, wanted, pace.air) for pace in paces))
             for batch in batches
         )
     else:
-        runs = [_together(batches, days, first, wanted, pace, removes, still=still) for pace in paces]
+        runs = [_together(batches, climate, first, wanted, pace, removes, still=still) for pace in paces]
         spreads = tuple(Spread(*curves) for curves in zip(*runs, strict=True))
     return AirDrying(spreads, water(batches, [spread.likely for spread in spreads]))
 
@@ -116,15 +116,12 @@ def in_one_room(
 ) -> list[Curve]:
     """The likely curves of batches that share a room's air, for so many days whatever they come to."""
     first = day_of_year(start)
-    return _together(batches, year(climate.months), first, -1.0, LIKELY, removes, still=still, most=days)
+    return _together(batches, climate, first, -1.0, LIKELY, removes, still=still, most=days)
 
 
 def after_days(now: float, pace: float, climate: Climate, start: datetime.date, days: int) -> float:
     """Moisture content that a board has after so many days in an outdoor or moved air."""
-    steps = _steps(year(climate.months))
-    first = day_of_year(start)
-    for day in range(days):
-        held, factor = steps[(first + day) % YEAR]
+    for held, factor in _from(climate, day_of_year(start), days):
         now = held + (now - held) * math.exp(-pace * factor)
     return now
 
@@ -133,9 +130,10 @@ def water(batches: Sequence[Batch], curves: Sequence[Curve]) -> tuple[float, ...
     """Water that leaves on each day, kg: what the batches lose in weight. Below 0 where they take it up."""
     longest = max((len(curve.moisture) for curve in curves), default=0)
     total = [0.0] * max(longest - 1, 0)
-    for batch, curve in zip(batches, curves, strict=True):
-        for day, (before, after) in enumerate(zip(curve.moisture, curve.moisture[1:], strict=False)):
-            total[day] += batch.dry_mass * (before - after)
+    for batch, (moisture, _) in zip(batches, curves, strict=True):
+        mass = batch.dry_mass
+        for day, (before, after) in enumerate(pairwise(moisture)):
+            total[day] += mass * (before - after)
     return tuple(total)
 
 
@@ -145,32 +143,34 @@ def air_by_day(climate: Climate, start: datetime.date, count: int) -> tuple[Air,
     return tuple(days[(first + day) % YEAR].air for day in range(count))
 
 
-@lru_cache(maxsize=256)
-def _steps(days: tuple[Day, ...]) -> tuple[tuple[float, float], ...]:
-    """Each day's equilibrium, and its factor on the rate."""
-    return tuple((day.equilibrium, day.vapour**VAPOUR_POWER) for day in days)
+def _from(climate: Climate, first: int, count: int, shift: float = 0.0) -> Iterator[tuple[float, float]]:
+    """So many days from a day of the year on: what the air holds wood at, shifted, and its factor on the rate."""
+    return islice(cycle(_steps(climate.months, shift)), first, first + count)
 
 
-def _alone(now: float, pace: float, days: tuple[Day, ...], first: int, wanted: float, shift: float) -> Curve:
+@lru_cache(maxsize=64)
+def _steps(months: tuple[Air, ...], shift: float) -> tuple[tuple[float, float], ...]:
+    return tuple((max(day.equilibrium + shift, 0.0), day.vapour**VAPOUR_POWER) for day in year(months))
+
+
+def _alone(now: float, pace: float, climate: Climate, first: int, wanted: float, shift: float) -> Curve:
     """One batch: exact through each day, in which the air stays as it is."""
-    steps = _steps(days)
-    moisture = [now]
     if now <= wanted:
         return Curve((now,), 0.0)
-    for day in range(MOST_DAYS):
-        held, factor = steps[(first + day) % YEAR]
-        held = max(held + shift, 0.0)
-        after = held + (now - held) * math.exp(-pace * factor)
+    exp = math.exp
+    moisture = [now]
+    for held, factor in _from(climate, first, MOST_DAYS, shift):
+        after = held + (now - held) * exp(-pace * factor)
         moisture.append(after)
         if after <= wanted:
-            return Curve(tuple(moisture), day + (now - wanted) / (now - after))
+            return Curve(tuple(moisture), len(moisture) - 2 + (now - wanted) / (now - after))
         now = after
     return Curve(tuple(moisture), None)
 
 
 def _together(
     batches: Sequence[Batch],
-    days: tuple[Day, ...],
+    climate: Climate,
     first: int,
     wanted: float,
     pace: Setting,
@@ -180,15 +180,12 @@ def _together(
     most: int = MOST_DAYS,
 ) -> list[Curve]:
     """Batches that share a room's air: what they lose on a day is cut down to what a machine takes out."""
-    steps = _steps(days)
     rates = [rate(batch) * pace.rate for batch in batches]
     curves = [[batch.moisture] for batch in batches]
     reached: list[float | None] = [0.0 if batch.moisture <= wanted else None for batch in batches]
-    for day in range(most):
+    for day, (held, factor) in enumerate(_from(climate, first, most, pace.air)):
         if None not in reached:
             break
-        held, factor = steps[(first + day) % YEAR]
-        held = max(held + pace.air, 0.0)
         losses = [
             0.0 if still and curve[-1] > NEEDS_NO_WIND else (curve[-1] - held) * (1 - math.exp(-each * factor))
             for curve, each in zip(curves, rates, strict=True)
