@@ -8,7 +8,6 @@ from stacklint.drying.batch import Batch
 from stacklint.faults import Fault, FaultKind, Measure
 from stacklint.plan.stack import Day, Stack, StackKind
 from stacklint.show import percent
-from stacklint.tables import schedules
 from stacklint.units import NUMBER
 from stacklint.where import Where
 
@@ -86,7 +85,11 @@ def _conditions(stack: Stack) -> Iterator[Fault]:
 
 def _schedule(stack: Stack) -> Iterator[Fault]:
     said = stack.schedule
-    if said is None or schedules.known(said.text):
+    if said is None:
+        return
+    from stacklint.tables import schedules
+
+    if schedules.known(said.text):
         return
     close = ", ".join(schedules.nearest(said.text))
     near = f"; near it are {close}" if close else ""

@@ -15,7 +15,7 @@ from stacklint.drying.outlook import outlook, start_of
 from stacklint.drying.readings import GREEN_DIFFERS, is_of
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
-from stacklint.engineering import kiln_run_facts, mixing_facts
+from stacklint.engineering import mixing_facts
 from stacklint.engineering.facts import Reading
 from stacklint.engineering.lots import Lot
 from stacklint.plan.node import Quantity
@@ -63,7 +63,9 @@ def drying(
     facts |= reach(around, forecast)
     facts |= season(stack, outside if isinstance(outside, Climate) else None)
     if kiln is not None:
-        facts |= kiln_run_facts.kiln_run(stack, lots, forecast)
+        from stacklint.engineering.kiln_run_facts import kiln_run
+
+        facts |= kiln_run(stack, lots, forecast)
     facts |= mixing_facts.thickness(stack, lots, forecast)
     facts |= mixing_facts.species(lots)
     facts["readings"] = readings(stack, lots, around, start)
