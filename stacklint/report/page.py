@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from stacklint.report.plain import plain
-from stacklint.report.svg import as_text
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -48,4 +47,6 @@ def _drawn(drawing: Element) -> Markup:
     """A drawing as markup: the serialiser has escaped what a plan says in it."""
     from markupsafe import Markup
 
-    return Markup(as_text(drawing))  # noqa: S704
+    from stacklint.report.svg import as_text
+
+    return Markup(as_text(drawing))
