@@ -2,9 +2,10 @@
 
 A forecast starts again from the last reading: what was measured stands in place of what was forecast. And the rate of
 drying is learnt: before any reading the logarithm of its factor on the likely rate is taken as normal about 0 with the
-standard deviation ``log(RANGE)``. Each reading gives the factor that would have brought the boards from the point
-before to it, with the uncertainty that the meter's leaves; the two are weighed by their variances (the rule of Bayes
-for a normal mean). So a reading pulls the forecast, the more the longer the boards have dried, and the range narrows.
+standard deviation ``log(RANGE)``. Some factors are tried; under each the law says what the moisture content would be on
+the day of each reading, and how surely, given the start and the readings before (a Kalman filter: the law is linear in
+the moisture content). By the rule of Bayes each factor is worth the more, the better it foretold the readings. So
+readings pull the forecast, the more the longer the boards have dried, and the range narrows.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from collections.abc import Sequence
 from math import exp, log, sqrt
 from typing import NamedTuple
 
-from stacklint.drying.air_drying import AIR_RANGE, RANGE, Setting, after_days, rate
+from stacklint.drying.air_drying import AIR_RANGE, FAST, LIKELY, RANGE, SLOW, Setting, passage, rate
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate
 from stacklint.plan.stack import Reading
@@ -25,12 +26,11 @@ _METER_GREEN = 0.10
 """Share of the reading by which meters err in green wood (common practice, no source)."""
 GREEN_DIFFERS = 0.15
 """Share by which green boards differ from the table's mean (common practice, no source)."""
-_MOST = 10.0
-"""Readings that would need a rate so many times the likely one, or so small a part of it, teach no more than that."""
-
-_CLOSE = 0.001
-"""Moisture content to which the factor is sought: a fifteenth of what a meter can tell."""
-_TRIES = 24
+_LEAST = log(1.1)
+"""However many readings there are, the rate from now on is no better known: the weather to come is not that of the
+mean year (common practice, no source)."""
+_TRIED = tuple(3 * log(RANGE) * step / 12 for step in range(-12, 13))
+"""Logarithms of the factors tried: readings teach no more than three standard deviations."""
 
 
 class Point(NamedTuple):
@@ -52,6 +52,15 @@ class Learnt(NamedTuple):
         return self.points[-1]
 
 
+class _Guess(NamedTuple):
+    """A factor on the likely rate (its logarithm), the logarithm of its worth, and the moisture content under it."""
+
+    factor: float
+    worth: float
+    moisture: float
+    variance: float
+
+
 def learn(
     batch: Batch,
     climate: Climate,
@@ -62,31 +71,56 @@ def learn(
 ) -> Learnt:
     """What readings (in the order of their days, none before the start) say of a batch.
 
-    ``measured`` tells that the moisture at the start is a figure, not a word.
+    ``measured`` tells that the moisture at the start is a figure, not a word. Of the readings of one day the last
+    counts. One that is wetter than meters err tells of rain and not of the rate: from it things start anew.
     """
-    first = meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture
-    points = [Point(0, batch.moisture, first)]
-    mean, variance = 0.0, log(RANGE) ** 2
-    for date, moisture in readings:
-        point = Point((date - start).days, moisture, meter(moisture))
-        if point.day == points[-1].day:
-            points[-1] = point
+    points = [Point(0, batch.moisture, meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture)]
+    days = {(date - start).days: moisture for date, moisture in readings}
+    if 0 in days:
+        points = [Point(0, days[0], meter(days[0]))]
+    guesses = [_anew(_Guess(tried, -0.5 * (tried / log(RANGE)) ** 2, 0.0, 0.0), points[0]) for tried in _TRIED]
+    likely = rate(batch)
+    for day, moisture in days.items():
+        if day == 0:
             continue
-        seen = _factor(batch, climate, start, points[-1], point)
+        before, point = points[-1], Point(day, moisture, meter(moisture))
         points.append(point)
-        if seen is None:
+        if moisture > before.moisture + before.spread + point.spread:
+            guesses = [_anew(guess, point) for guess in guesses]
             continue
-        factor, uncertainty = seen
-        weight = variance / (variance + uncertainty)
-        mean += weight * (log(factor) - mean)
-        variance *= 1 - weight
-    width = sqrt(variance)
-    paces = (
+        again = start + datetime.timedelta(days=before.day)
+        guesses = [
+            _seen(guess, passage(likely * exp(guess.factor), climate, again, day - before.day), point)
+            for guess in guesses
+        ]
+    return Learnt(tuple(points), _paces(guesses) if len(points) > 1 else (FAST, LIKELY, SLOW))
+
+
+def _anew(guess: _Guess, point: Point) -> _Guess:
+    return guess._replace(moisture=point.moisture, variance=point.spread**2)
+
+
+def _seen(guess: _Guess, passed: tuple[float, float], point: Point) -> _Guess:
+    """A guess after a reading: worth what it foretold, its moisture between what it foretold and what was read."""
+    share, held = passed
+    foretold, variance = share * guess.moisture + held, share**2 * guess.variance
+    both = variance + point.spread**2
+    off, gain = point.moisture - foretold, variance / both
+    worth = guess.worth - 0.5 * (off**2 / both + log(both))
+    return _Guess(guess.factor, worth, foretold + gain * off, variance * (1 - gain))
+
+
+def _paces(guesses: Sequence[_Guess]) -> tuple[Setting, Setting, Setting]:
+    best = max(guess.worth for guess in guesses)
+    shares = [exp(guess.worth - best) for guess in guesses]
+    mean = sum(share * guess.factor for share, guess in zip(shares, guesses, strict=True)) / sum(shares)
+    squares = sum(share * (guess.factor - mean) ** 2 for share, guess in zip(shares, guesses, strict=True))
+    width = max(sqrt(squares / sum(shares)), _LEAST)
+    return (
         Setting(exp(mean + width), -AIR_RANGE),
         Setting(exp(mean), 0.0),
         Setting(exp(mean - width), AIR_RANGE),
     )
-    return Learnt(tuple(points), paces)
 
 
 def is_of(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
@@ -103,36 +137,3 @@ def is_of(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:
 def meter(moisture: float) -> float:
     """Uncertainty of a reading, in moisture content."""
     return max(_METER, _METER_GREEN * moisture)
-
-
-def _factor(
-    batch: Batch, climate: Climate, start: datetime.date, before: Point, after: Point
-) -> tuple[float, float] | None:
-    """The factor on the likely rate that leads from one point to the next, and the variance of its logarithm.
-
-    ``None`` where no rate makes a difference: the boards were as dry as the air lets them be.
-    """
-    from_day = start + datetime.timedelta(days=before.day)
-    days = after.day - before.day
-    likely = rate(batch)
-
-    def end(factor: float, moisture: float = before.moisture) -> float:
-        return after_days(moisture, likely * factor, climate, from_day, days)
-
-    low, high = 1 / _MOST, _MOST
-    wettest, driest = end(low), end(high)
-    if wettest - driest < _METER:
-        return None
-    wanted = min(max(after.moisture, driest), wettest)
-    factor = 1.0
-    for _ in range(_TRIES):
-        got = end(factor)
-        if abs(got - wanted) < _CLOSE:
-            break
-        low, high = (factor, high) if got > wanted else (low, factor)
-        factor = sqrt(low * high)
-    by_factor = (end(factor) - end(factor * 1.05)) / log(1.05)
-    by_start = (end(factor, before.moisture + 0.01) - end(factor)) / 0.01
-    if by_factor <= 1e-6:
-        return None
-    return factor, (after.spread**2 + (by_start * before.spread) ** 2) / by_factor**2
