@@ -71,7 +71,7 @@ def forecast(*batches: BatchForecast, wanted: float | None = 0.12, floor: float 
 
 def in_kiln(**changes: Any) -> Forecast:
     """With 12 to 24 h of conditioning at the end."""
-    step = Step("conditioning", 12 * 3600.0, 24 * 3600.0, "Takes the stress out.")
+    step = Step("conditioning", 12 * 3600.0, 24 * 3600.0, "conditioned in damp air")
     return forecast(way=Way.KILN, after=(step,), air_words='kiln "North box"', **changes)
 
 

@@ -102,8 +102,8 @@ class ShorterOutput(Model):
     """What would bring the day forward, and by how much."""
 
     words: str
-    ready: datetime.date
-    days: float | None
+    ready: datetime.date = Field(description="the likely day then")
+    days: float | None = Field(description="that it saves; null where the plan's own way is not there in time")
 
     @classmethod
     def of(cls, shorter: Shorter) -> ShorterOutput:

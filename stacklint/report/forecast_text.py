@@ -166,7 +166,7 @@ def _water(forecast: Forecast, system: System) -> Iterator[str]:
 def _step(step: Step) -> str:
     low, high = show(step.low, TIME, System.METRIC), show(step.high, TIME, System.METRIC)
     span = low if low == high else f"{low} to {high}"
-    return f"{step.name}: {span}. {step.words}".rstrip()
+    return f"{_begun(step.words or step.name)}: {span}."
 
 
 def _floor(forecast: Forecast) -> str:
@@ -178,7 +178,12 @@ def _floor(forecast: Forecast) -> str:
 
 def _sooner(shorter: Shorter) -> str:
     saved = f", {_days(shorter.days)} sooner" if shorter.days is not None else ""
-    return f"{shorter.words[:1].upper()}{shorter.words[1:]}: {shorter.ready}{saved}."
+    return f"{_begun(shorter.words)}: {shorter.ready}{saved}."
+
+
+def _begun(words: str) -> str:
+    """As a sentence begins."""
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 def _days(days: float) -> str:
