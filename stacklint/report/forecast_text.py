@@ -166,7 +166,8 @@ def _water(forecast: Forecast, system: System) -> Iterator[str]:
 def _step(step: Step) -> str:
     low, high = show(step.low, TIME, System.METRIC), show(step.high, TIME, System.METRIC)
     span = low if low == high else f"{low} to {high}"
-    return f"{_begun(step.words or step.name)}: {span}."
+    words = f", {step.words}" if step.words else ""
+    return f"{_begun(step.name)}: {span}{words}."
 
 
 def _floor(forecast: Forecast) -> str:

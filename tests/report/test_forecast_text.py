@@ -102,7 +102,7 @@ def test_the_water_to_take_out_is_the_dry_mass_times_the_moisture_to_lose():
 
 def test_a_kiln_s_steps_are_told_with_their_times_and_come_before_the_day_it_is_ready():
     text = told(one(in_kiln()))
-    assert "kiln Conditioned in damp air: 12 h to 24 h." in text
+    assert "kiln Conditioning: 12 h to 24 h, conditioned in damp air." in text
     assert "ready at 12%, kiln done" in text
 
 
