@@ -29,6 +29,10 @@ from stacklint.units import (
 )
 
 
+_HAIR = 1e-12
+"""280 % is 2.8000000000000003."""
+
+
 @dataclass(frozen=True, slots=True)
 class Bounds:
     """Checks that a quantity, or both ends of a range, has a dimension and lies between two SI values."""
@@ -50,7 +54,7 @@ class Bounds:
                         "needs_word": self.dimension.word,
                     },
                 )
-            if not self.low <= end.si <= self.high:
+            if not self.low - _HAIR <= end.si <= self.high + _HAIR:
                 raise PydanticCustomError(
                     "out_of_range",
                     "{said} cannot be: it must lie between {low} and {high}",
