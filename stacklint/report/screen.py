@@ -14,6 +14,7 @@ from rich.text import Text
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.findings import Finding, Level
 from stacklint.report.answer import Answer, counted
+from stacklint.report.by_stack import by_stack
 from stacklint.report.elevation import Keyed, elevation
 from stacklint.report.figures import figures, looked_at
 from stacklint.report.glyphs import Glyphs, glyphs_for
@@ -67,8 +68,8 @@ class Screen:
         self._stacks += len(checked.stacks)
         self._levels += [finding.level for finding in checked.findings]
         self._print(Text(plain(checked.path), style="bold"))
-        by_stack = _by_stack(checked)
-        whole = by_stack[None]
+        findings = by_stack(checked)
+        whole = findings[None]
         if whole:
             said = _said([Keyed("", finding) for finding in whole], checked.path, self._width - 2)
             self._print(Padding(said, (0, 0, 0, 2)))
@@ -76,7 +77,7 @@ class Screen:
             self._print(Text("  This text holds no pile and no charge: there is nothing to check in it."))
         for index, stack in enumerate(checked.stacks):
             self._print(Text())
-            for part in self._stack(stack, by_stack[index], answer):
+            for part in self._stack(stack, findings[index], answer):
                 self._print(part)
         for line in _waived(checked.waived):
             self._print(line)
@@ -138,20 +139,6 @@ class Screen:
             return None
         self._drawn = True
         return Text("\n").join(_inked(row) for row in rows)
-
-
-def _by_stack(checked: CheckedPlan) -> dict[int | None, list[Finding]]:
-    """The findings of each stack, by its index; under ``None`` those of the plan as a whole.
-
-    Where two stacks bear one name, a finding belongs to the nearer one above its place.
-    """
-    sorted_out: dict[int | None, list[Finding]] = {index: [] for index in range(len(checked.stacks))}
-    sorted_out[None] = []
-    for finding in checked.findings:
-        named = [i for i, each in enumerate(checked.stacks) if each.stack.name.text == finding.stack]
-        above = [i for i in named if checked.stacks[i].stack.where.line <= finding.where.line]
-        sorted_out[above[-1] if above else named[0] if named else None].append(finding)
-    return sorted_out
 
 
 def _keyed(findings: Iterable[Finding]) -> list[Keyed]:
