@@ -33,6 +33,10 @@ def outlook(
         today: taken for a day of stacking that is not given.
         system: of the units in the forecast's sentences.
     """
+    if not batches:
+        return NoForecast("How it dries is not forecast: no boards are listed.", "List its boards.")
+    if _start_unread(stack):
+        return NoForecast("How it dries is not forecast: the day it begins to dry could not be read.", "Mend the date.")
     start, assumed = start_of(stack, today)
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     if stack.kind is StackKind.CHARGE:
