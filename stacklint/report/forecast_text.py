@@ -76,16 +76,16 @@ def forecast_text(plans: Sequence[CheckedPlan], look: Look) -> Iterator[str]:
 def _stack(one: Forecasted, system: System, look: Look, *, drawn: bool) -> Iterator[str]:
     width = look.columns
     yield from _head(one.path, one.checked, width)
-    yield from _inset(folded(_starts(one), width - 2))
+    yield from _inset(folded(starts(one), width - 2))
     if drawn:
         yield ""
         chart = chart_of(one, look.today)
         yield from drying_curve(chart, width, look.glyphs)
         yield from _inset(_legend(signs_of(one, chart, look.glyphs), width - 2))
         yield ""
-        yield from _inset(_key_days(one.forecast, width - 2))
+        yield from _inset(table(key_days(one.forecast), width - 2))
     yield ""
-    for label, paragraphs in _said(one.forecast, system):
+    for label, paragraphs in said(one.forecast, system):
         if paragraphs:
             yield from _inset(beside(label, paragraphs, width - 2))
 
@@ -96,7 +96,8 @@ def _head(path: str, stack: CheckedStack, width: int) -> Iterator[str]:
     yield from folded(f"{kind} {stack.stack.name.text}{title}  ({path}, line {stack.stack.where.line})", width)
 
 
-def _starts(one: Forecasted) -> str:
+def starts(one: Forecasted) -> str:
+    """In what air and from what day the boards dry, and what is wanted of them."""
     forecast = one.forecast
     wanted = "" if forecast.wanted is None else f" Wanted: {percent(forecast.wanted)}"
     if wanted:
@@ -113,8 +114,11 @@ def _without(path: str, stack: CheckedStack, look: Look) -> Iterator[str]:
     yield from _inset(folded(f"{none.missing} {none.instead}", look.columns - 2))
 
 
-def _key_days(forecast: Forecast, width: int) -> Iterator[str]:
-    """The days on which moisture contents are reached that some of the boards are still above at the start."""
+def key_days(forecast: Forecast) -> list[tuple[str, ...]]:
+    """The days on which moisture contents are reached that some of the boards are still above at the start.
+
+    Rows of four, their heads first.
+    """
     rows: list[tuple[str, ...]] = [("", "earliest", "likely", "latest")]
     wettest = max((each.spread.likely.moisture[0] for each in forecast.batches), default=0.0)
     for key in KEYS:
@@ -124,10 +128,10 @@ def _key_days(forecast: Forecast, width: int) -> Iterator[str]:
     at = "" if forecast.wanted is None else f" at {percent(forecast.wanted)}"
     steps = ", kiln done" if forecast.before or forecast.after else ""
     rows.append((f"ready{at}{steps}", *(day_or_never(forecast.ready(pace), forecast, pace) for pace in Pace)))
-    yield from table(rows, width)
+    return rows
 
 
-def _said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]:
+def said(forecast: Forecast, system: System) -> Iterator[tuple[str, list[str]]]:
     """What is told of a forecast, paragraph by paragraph, each list under its label."""
     groups = drying_alike(forecast.batches)
     if len(groups) > 1:
