@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _EVERY_MONTHS = (1, 2, 3, 6, 12, 24, 60)
 _EVERY_DAYS = (1, 2, 3, 5, 7, 10, 14)
 _SHORT = 60
@@ -49,7 +49,7 @@ def _months(first: int, last: int, cells: int) -> Iterator[tuple[DateTick, ...]]
         ticks = []
         for month in _firsts(first, last):
             if (month.year * 12 + month.month - 1) % step == 0:
-                label = str(month.year) if month.month == 1 else _MONTHS[month.month - 1]
+                label = str(month.year) if month.month == 1 else MONTHS[month.month - 1]
                 ticks.append(DateTick(_cell(month.toordinal(), first, last, cells), label))
         yield tuple(ticks)
 
@@ -71,7 +71,7 @@ def _next(year: int, month: int) -> tuple[int, int]:
 
 def _day_label(ordinal: int) -> str:
     day = datetime.date.fromordinal(ordinal)
-    return f"{day.day} {_MONTHS[day.month - 1]}"
+    return f"{day.day} {MONTHS[day.month - 1]}"
 
 
 def _cell(day: int, first: int, last: int, cells: int) -> int:

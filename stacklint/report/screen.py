@@ -20,6 +20,7 @@ from stacklint.report.figures import figures, looked_at
 from stacklint.report.glyphs import Glyphs, glyphs_for
 from stacklint.report.plain import plain
 from stacklint.report.row import Ink, Row
+from stacklint.report.waived import waived_words
 
 CAUTION = (
     "A check that passes is not a certificate. Stacks fall, bearers roll and covers fly: local codes, the makers of"
@@ -211,11 +212,7 @@ def _answered(checked: CheckedStack, rules: int, *, clean: bool) -> Iterator[Ren
 
 def _waived(waived: Iterable[Waived]) -> Iterator[RenderableType]:
     for each in waived:
-        reason = f": {each.waiver.reason}" if each.waiver.reason else ""
-        until = f" (until {each.waiver.until.date.isoformat()})" if each.waiver.until else ""
-        stack = f" for {each.finding.stack}" if each.finding.stack else ""
-        said = Text(plain(f"Waived{stack}, {each.finding.rule}{reason}{until}."), style="dim")
-        yield Padding(said, (0, 0, 0, 2))
+        yield Padding(Text(plain(waived_words(each)), style="dim"), (0, 0, 0, 2))
 
 
 def _legend(glyphs: Glyphs) -> str:
