@@ -27,16 +27,18 @@ class Kin(NamedTuple):
 
 
 def kin_of(wood: Wood) -> Kin:
-    """The rows of a wood; for one that a plan describes itself those of the wood of its kind (hardwood or softwood)
-    and nearest specific gravity."""
-    return _kin(wood.name, wood.sg_green, wood.hardwood)
+    """The rows of a wood; for one that a plan describes itself those of the wood that it is said to be like, else of
+    the wood of its kind (hardwood or softwood) and nearest specific gravity."""
+    return _kin(wood.name, wood.botanical, wood.sg_green, wood.hardwood)
 
 
 @cache
-def _kin(name: str, sg_green: float, hardwood: bool) -> Kin:
+def _kin(name: str, botanical: str, sg_green: float, hardwood: bool) -> Kin:
     rows = _rows()
     if name not in rows:
-        alike = (found for each in rows if (found := woods.find(each)) and found.hardwood is hardwood)
+        known = [found for each in rows if (found := woods.find(each))]
+        alike = [other for other in known if other.botanical == botanical]
+        alike = alike or [other for other in known if other.hardwood is hardwood]
         name = min(alike, key=lambda other: abs(other.sg_green - sg_green)).name
     row = rows[name]
     return Kin(
