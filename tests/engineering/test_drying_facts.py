@@ -1,0 +1,250 @@
+"""Facts of how a stack dries: readiness, reach, the air at stacking, readings."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+from made_piles import batch, near
+
+from stacklint.check import check
+from stacklint.drying.air_drying import after_days, rate
+from stacklint.drying.forecast import Forecast, Pace
+from stacklint.drying.weather import on
+from stacklint.engineering.drying_facts import readiness
+from stacklint.engineering.facts import Reading, StackFacts
+from stacklint.language import read
+
+DATE = datetime.date
+TODAY = DATE(2026, 9, 1)
+DAY = 86_400.0
+SITE = 'site "Larch Bottom"\n  near "Columbus, OH"\n'
+ASH = "boards a: 60 of white ash 4/4 x 6 in x 8 ft, green"
+MEASURED = "boards a: 60 of white ash 4/4 x 6 in x 8 ft, 45%"
+PLAN = "stack 16 ft x 4 ft", "stickers 3/4 in x 1 1/4 in, every 24 in, dry"
+
+
+def facts(*said: str, boards: str = ASH, site: str = SITE) -> StackFacts:
+    lines = "\n  ".join((boards, *PLAN, *said))
+    found = check(f'{site}pile "Row 3"\n  {lines}\n', today=TODAY).stacks[0].facts
+    assert found is not None
+    return found
+
+
+def forecast(*said: str) -> Forecast:
+    lines = "\n  ".join((ASH, *PLAN, *said))
+    found = check(f'{SITE}pile "Row 3"\n  {lines}\n', today=TODAY).stacks[0].forecast
+    assert isinstance(found, Forecast)
+    return found
+
+
+def readings(*said: str, boards: str = MEASURED, place: str = "place open yard") -> tuple[Reading, ...]:
+    return facts(place, "stacked 2026-04-02", *said, boards=boards).readings
+
+
+# When it is ready
+
+
+def test_the_days_of_readiness_are_those_of_the_forecast() -> None:
+    said = ("stacked 2026-04-02", "want 15% by 2026-08-01")
+    found, made = facts(*said), forecast(*said)
+    assert (found.ready_fast, found.ready_likely, found.ready_slow) == tuple(made.ready(pace) for pace in Pace)
+    assert found.wanted_by == DATE(2026, 8, 1)
+    assert found.ready_words == f"{found.ready_likely}, between {found.ready_fast} and {found.ready_slow}"
+
+
+def test_lateness_is_counted_from_the_day_wanted_and_is_below_0_where_in_time() -> None:
+    found = facts("stacked 2026-04-02", "want 15% by 2026-07-10")
+    assert found.ready_fast is not None and found.ready_likely is not None
+    assert found.late_fast == (found.ready_fast - DATE(2026, 7, 10)).days * DAY
+    assert found.late_likely == (found.ready_likely - DATE(2026, 7, 10)).days * DAY
+    assert found.late_fast < 0 < found.late_likely
+
+
+def test_what_is_never_ready_is_as_late_as_the_forecast_looks_ahead() -> None:
+    found = facts("stacked 2026-04-02", "want 5% by 2026-07-10")
+    assert found.ready_fast is None
+    assert found.look_ahead == 1095 * DAY
+    assert found.late_fast == found.late_likely == (1095 - 99) * DAY
+    assert found.ready_words == "not within 36 months"
+
+
+def test_what_is_likely_never_ready_says_so() -> None:
+    found = facts("stacked 2026-04-02", "want 12%")
+    assert found.ready_fast is not None and found.ready_likely is None
+    assert found.ready_words == f"{found.ready_fast} at the earliest, but likely not within 36 months"
+    perhaps = facts("stacked 2026-04-02", "want 13%")
+    assert perhaps.ready_likely is not None and perhaps.ready_slow is None
+    assert perhaps.ready_words is not None and perhaps.ready_words.endswith("perhaps not within 36 months")
+
+
+def test_without_a_day_nothing_is_late_and_without_a_target_nothing_is_ready() -> None:
+    assert facts("stacked 2026-04-02", "want 15%").late_likely is None
+    found = facts("stacked 2026-04-02", "want by 2026-08-01 for flooring")
+    assert found.wanted_by == DATE(2026, 8, 1)
+    assert (found.ready_likely, found.late_likely, found.ready_words) == (None, None, None)
+
+
+def test_without_a_forecast_the_day_wanted_is_known_all_the_same() -> None:
+    found = facts("stacked 2026-04-02", "want 15% by 2026-08-01", site="")
+    assert found.wanted_by == DATE(2026, 8, 1)
+    assert found.ready_likely is None
+    assert found.reach is None
+
+
+def test_a_pile_of_the_last_year_that_there_is_has_its_facts() -> None:
+    found = facts("stacked 9999-12-30", "want 12% by 9999-12-31")
+    assert found.ready_fast is None
+    assert found.late_likely is not None and found.late_likely > 1000 * DAY
+
+
+def test_readiness_needs_nothing_but_the_stack_and_its_forecast() -> None:
+    lines = "\n  ".join((ASH, "want 15% by 2026-08-01"))
+    stack = read(f'pile "Row 3"\n  {lines}\n', today=TODAY).plan.stacks[0]
+    assert readiness(stack, forecast("stacked 2026-04-02", "want 15%"))["wanted_by"] == DATE(2026, 8, 1)
+
+
+# How dry the air can make it
+
+
+def test_the_reach_of_a_yard_is_its_driest_month() -> None:
+    found = facts("place open yard", "stacked 2026-04-02")
+    assert found.reach == pytest.approx(0.120, abs=0.0005)
+    assert found.reach_words == "12.0% (the open air at Columbus, Ohio in April)"
+    assert found.reach_memory is True
+
+
+def test_the_reach_of_a_room_of_stated_air_has_no_month() -> None:
+    found = facts("place garage, 60 F 45%", "stacked 2026-04-02", site="")
+    assert found.reach == pytest.approx(0.085, abs=0.003)
+    assert found.reach_words == f"{found.reach:.1%} (the air of the garage)"
+    assert found.reach_memory is False
+
+
+# The air on the day of stacking
+
+
+def test_the_air_at_stacking_is_that_of_the_day() -> None:
+    found = facts("stacked 2026-07-16")
+    air = on(near("Columbus, OH"), DATE(2026, 7, 16)).air
+    assert found.air_temperature == air.temperature
+    assert found.air_humidity == air.humidity
+    assert air.temperature > 20
+    january = facts("stacked 2026-01-16").air_temperature
+    assert january is not None and january < 0
+
+
+def test_without_a_day_of_stacking_or_a_site_its_air_is_not_known() -> None:
+    assert facts().air_temperature is None
+    assert facts("stacked 2026-07-16", site="").air_temperature is None
+
+
+@pytest.mark.parametrize(
+    ("said", "shaded"),
+    [
+        ("place open yard, in the shade", True),
+        ("sides shade cloth", True),
+        ("sides boards", False),
+        ("place open yard, in the sun", False),
+        ("place open yard", False),
+    ],
+)
+def test_shade_is_shade_cloth_or_a_place_in_the_shade(said: str, shaded: bool) -> None:
+    assert facts(said).shaded is shaded
+
+
+# Readings
+
+
+def test_a_reading_is_set_against_the_measured_start() -> None:
+    (one,) = readings("reading 2026-04-12 35%")
+    assert (one.date, one.moisture, one.before) == (DATE(2026, 4, 12), pytest.approx(0.35), pytest.approx(0.45))
+    assert one.since == 10 * DAY
+    assert one.loss == pytest.approx(0.01)
+    assert one.rise == pytest.approx(-0.10)
+    assert one.boards == "white ash 4/4 x 6 in x 8 ft"
+    assert one.back is False
+
+
+def test_a_second_reading_is_set_against_the_first() -> None:
+    _, two = readings("reading 2026-04-12 35%", "reading 2026-04-16 37%")
+    assert (two.before, two.since) == (pytest.approx(0.35), 4 * DAY)
+    assert two.rise == pytest.approx(0.02)
+    assert two.loss == pytest.approx(-0.005)
+
+
+def test_green_boards_have_no_figure_to_set_the_first_reading_against() -> None:
+    (one,) = readings("reading 2026-04-12 35%", boards=ASH)
+    assert (one.before, one.since, one.loss, one.rise) == (None, None, None, None)
+    assert one.safe is not None
+
+
+def test_readings_of_a_group_are_set_against_those_of_that_group() -> None:
+    boards = f"{MEASURED}\n  boards b: 20 of white oak 8/4 x 6 in x 8 ft, 70%"
+    a, b, c = readings(
+        "reading 2026-04-12 35%, of a", "reading 2026-04-14 66%, of b", "reading 2026-04-22 30%, of a", boards=boards
+    )
+    assert (a.before, b.before, c.before) == (pytest.approx(0.45), pytest.approx(0.70), pytest.approx(0.35))
+    assert c.since == 10 * DAY
+    assert b.boards == "white oak 8/4 x 6 in x 8 ft"
+
+
+def test_a_reading_of_the_day_of_stacking_has_nothing_before_it() -> None:
+    (one,) = readings("reading 2026-04-02 44%")
+    assert one.since is None and one.loss is None and one.held is None and one.slow is None
+    assert one.back is False
+
+
+def test_a_reading_before_the_stack_was_built_or_before_the_one_above_it_lies_back() -> None:
+    assert [one.back for one in readings("reading 2026-04-01 44%")] == [True]
+    assert [one.back for one in readings("reading 2026-05-02 34%", "reading 2026-05-01 33%")] == [False, True]
+
+
+def test_the_safe_daily_loss_is_that_of_the_wood_that_bears_least() -> None:
+    """Upland red oak 3.8% and white oak 2.5% a day for 4/4 (Wengert; safe_drying_rates.csv)."""
+    both = "boards a: 60 of northern red oak 4/4 x 6 in x 8 ft, 70%\n  boards b: 60 of white oak 4/4 x 6 in x 8 ft, 70%"
+    assert readings("reading 2026-04-12 60%, of a", boards=both)[0].safe == pytest.approx(0.038)
+    assert readings("reading 2026-04-12 60%", boards=both)[0].safe == pytest.approx(0.025)
+
+
+def test_the_air_could_not_have_held_the_boards_drier_than_its_driest_day_so_far() -> None:
+    (one,) = readings("reading 2026-08-01 9%")
+    climate = near("Columbus, OH")
+    driest = min(on(climate, DATE(2026, 4, 2) + datetime.timedelta(days=day)).equilibrium for day in range(122))
+    assert one.held == driest
+    assert one.moisture is not None and one.moisture < driest
+
+
+def test_a_slow_stack_is_one_that_dries_1_4_times_as_slow_as_likely() -> None:
+    (one,) = readings("reading 2026-06-01 40%")
+    expected = after_days(0.45, rate(batch()) / 1.4, near("Columbus, OH"), DATE(2026, 4, 2), 60)
+    assert one.slow == pytest.approx(expected)
+    (green,) = readings("reading 2026-06-01 40%", boards=ASH)
+    assert green.slow is not None and one.slow is not None and green.slow > one.slow
+
+
+def test_in_still_air_or_beside_a_machine_no_reading_is_called_slow() -> None:
+    for place in ("place basement", "place basement\n  fan removes 30 pt/day"):
+        (one,) = readings("reading 2026-06-01 40%", place=place)
+        assert (one.held, one.slow) == (None, None)
+        assert one.loss is not None
+
+
+@pytest.mark.parametrize(
+    ("said", "rained_on"),
+    [
+        ("place open yard", True),
+        ("cover none", True),
+        ("cover sheet metal, tied", False),
+        ("place open shed", False),
+        ("cover of straw", None),
+    ],
+)
+def test_rain_reaches_boards_in_the_open_without_a_cover(said: str, rained_on: bool | None) -> None:
+    (one,) = readings("reading 2026-06-01 40%", said, place='spot "row 3"')
+    assert one.rained_on is rained_on
+
+
+def test_a_reading_of_the_core_says_so() -> None:
+    a, b = readings("reading 2026-06-01 40%, core", "reading 2026-06-01 30%, outer boards")
+    assert (a.core, b.core) == (True, False)
