@@ -85,7 +85,7 @@ def published_days(inches: float, fahrenheit: float, humidity: float, green: flo
     celsius = (fahrenheit - 32) / 1.8
     tau = inches ** regression("n") / (regression("a") + regression("b") * pressure_mmhg(celsius))
     held = equilibrium(celsius, humidity)
-    return tau * math.log((green - held) / (end - held))
+    return float(tau * math.log((green - held) / (end - held)))
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,7 @@ from stacklint.plan.node import Name, Quantity
 from stacklint.plan.stack import Day, Reading
 from stacklint.plan.yard import Site
 from stacklint.tables import woods
+from stacklint.tables.rows import read
 from stacklint.units import ONE_INCH, Unit
 
 FOUND = (
@@ -52,7 +53,7 @@ def stacked_too_late() -> list[float]:
     """Row by row of the list; the ratios of the model's worst month to the published time."""
     print("stacked too late in the year, 1 in, green to 20%: the model's worst month (used for no fit)")
     print(f"  {'':28} {'published':>9} {'model':>6} {'ratio':>6}")
-    rates = {row["species"]: float(row["rate_per_day"]) for row in air_fit.read("air_rates")}
+    rates = {row["species"]: float(row["rate_per_day"]) for row in read("air_rates")}
     ratios = []
     for row in sorted(air_fit.rows(), key=lambda each: each.row["species"].lower()):
         published, worst = float(row.row["days_high"]), max(row.by_month(rates[row.row["species"]]))
@@ -94,17 +95,17 @@ def costs(runs: int = 100) -> None:
     batches = [batch("white ash"), batch("white oak", 2, label="b")]
     yard = Surroundings(Way.OPEN_AIR, columbus, "the open air")
     basement = Surroundings(Way.ROOM, columbus, "the basement", 14.0)
-    read = [
+    readings_of_three_months = [
         Reading(day=Day(date=start + datetime.timedelta(days)), moisture=Quantity(number=now, unit=Unit.PERCENT))
         for days, now in ((30, 40), (60, 32), (90, 26))
     ]
     print("a forecast of two batches, CPU")
     for words, around, wanted, readings in (
         ("to 15% in the yard", yard, 0.15, ()),
-        ("to 15% in the yard, three readings", yard, 0.15, read),
+        ("to 15% in the yard, three readings", yard, 0.15, readings_of_three_months),
         ("to 8% in the yard, which never comes", yard, 0.08, ()),
         ("to 15% in a room with a machine", basement, 0.15, ()),
-        ("to 8% in that room, three readings", basement, 0.08, read),
+        ("to 8% in that room, three readings", basement, 0.08, readings_of_three_months),
     ):
         pile_forecast(batches, around, start, wanted, readings)
         before = time.process_time()

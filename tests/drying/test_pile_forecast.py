@@ -20,8 +20,8 @@ from stacklint.drying.weather import year
 COLUMBUS = near("Columbus, OH")
 
 
-def both(wanted: float | None = 0.15, **more: float) -> Forecast:
-    batches = [batch("white ash", 1, label="a"), batch("white oak", 2, label="b", **more)]
+def both(wanted: float | None = 0.15, oak: float | None = None) -> Forecast:
+    batches = [batch("white ash", 1, label="a"), batch("white oak", 2, oak, label="b")]
     return pile_forecast(batches, yard(COLUMBUS), START, wanted)
 
 
@@ -39,7 +39,7 @@ def test_a_pile_is_ready_when_its_last_batch_is() -> None:
 
 
 def test_boards_that_are_dry_already_are_not_the_last() -> None:
-    found = both(moisture=0.10)
+    found = both(oak=0.10)
     assert found.slowest.batch.label == "a"
     assert found.governs[0] == "The white ash 1 in are ready last."
 

@@ -29,9 +29,9 @@ def test_about_the_middle_of_a_month_the_air_is_that_of_the_month(climate: Clima
 
 @given(years())
 def test_no_day_is_warmer_damper_colder_or_drier_than_every_month(climate: Climate) -> None:
-    for reach in (lambda air: air.temperature, lambda air: air.humidity):
-        low, high = min(map(reach, climate.months)), max(map(reach, climate.months))
-        assert all(low - 1e-9 <= reach(day.air) <= high + 1e-9 for day in year(climate.months))
+    for place in (0, 1):  # temperature, then humidity
+        low, high = (end(month[place] for month in climate.months) for end in (min, max))
+        assert all(low - 1e-9 <= day.air[place] <= high + 1e-9 for day in year(climate.months))
 
 
 @given(years())

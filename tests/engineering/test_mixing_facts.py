@@ -107,7 +107,7 @@ def test_woods_are_compared_by_their_pace_as_if_of_one_thickness() -> None:
     assert found.woods == 2
     assert (found.slow_wood, found.quick_wood) == ("white oak", "yellow-poplar")
     assert found.pace_ratio == pytest.approx(rate("yellow-poplar") / rate("white oak"))
-    assert found.pace_ratio > 1.8
+    assert found.pace_ratio is not None and found.pace_ratio > 1.8
 
 
 def test_safe_losses_are_compared_where_two_woods_have_one() -> None:
