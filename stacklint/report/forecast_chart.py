@@ -64,13 +64,18 @@ def compared_chart(several: Sequence[Forecasted], today: datetime.date) -> Chart
 
 def signs_of(one: Forecasted, chart: Chart, glyphs: CurveGlyphs) -> tuple[Sign, ...]:
     """The signs in the chart of one stack."""
-    names = [labels(group) for group in _slowest_first(one.forecast)]
+    names = names_of(one.forecast)
     if len(names) == 1:
         lines = [Sign(glyphs.lines[0], "likely"), Sign(glyphs.shades[0], "from the fastest to the slowest")]
     else:
         lines = [Sign(glyph, f"{name} likely") for glyph, name in zip(glyphs.lines, names, strict=False)]
         lines.insert(1, Sign(glyphs.shades[0], f"{names[0]} from the fastest to the slowest"))
     return (*lines, *_marks(chart, glyphs))
+
+
+def names_of(forecast: Forecast) -> list[str]:
+    """The labels of the boards of each curve, in the order in which :func:`chart_of` has them."""
+    return [labels(group) for group in _slowest_first(forecast)]
 
 
 def compared_signs(several: Sequence[Forecasted], chart: Chart, glyphs: CurveGlyphs) -> tuple[Sign, ...]:

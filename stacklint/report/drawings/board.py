@@ -1,0 +1,141 @@
+"""The board that a drawing to scale is drawn on: millimetres to the right and upward, with letters of one size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from xml.etree.ElementTree import Element
+
+from stacklint.report.svg import Attribute, drawing, element, number, set_attributes
+
+_LETTER_WIDTH = 0.56
+"""Of a letter of a plain face in its size, on the average (common practice, no source)."""
+_EDGE = 0.5
+"""Margin round a drawing, in sizes of its letters."""
+_FINE = 1 / 350
+"""Boards that are thinner than this share of the drawing's width are outlined with hairlines."""
+Point = tuple[float, float]
+
+
+class Board:
+    """Gathers the parts of a drawing and how far they reach.
+
+    Parts stand in a group that is shifted to the stack's left end and the ground, so that in it ``x`` is the distance
+    from that end and ``y`` the height turned over.
+    """
+
+    def __init__(self, name: str, letters: float) -> None:
+        self.name = name
+        self.letters = letters
+        self._parts: list[Element] = []
+        self._left = self._right = self._low = self._high = 0.0
+
+    def box(self, class_: str, x: float, y: float, width: float, height: float, **more: Attribute) -> Element:
+        """A rectangle from its lower left corner. It bears its place and size as ``data-x``, ``data-y`` and so on."""
+        self.reach(x, y)
+        self.reach(x + width, y + height)
+        made = element("rect", class_=class_, x=x, y=-(y + height), width=width, height=height)
+        set_attributes(made, data_x=x, data_y=y, data_width=width, data_height=height, **more)
+        return self.add(made)
+
+    def line(self, class_: str, points: Sequence[Point], **more: Attribute) -> Element:
+        """A line through points."""
+        for x, y in points:
+            self.reach(x, y)
+        return self.add(element("path", class_=class_, d=path(points), **more))
+
+    def area(self, class_: str, points: Sequence[Point], **more: Attribute) -> Element:
+        """A closed shape."""
+        for x, y in points:
+            self.reach(x, y)
+        return self.add(element("path", class_=class_, d=path(points) + "Z", **more))
+
+    def words(
+        self,
+        text: str,
+        x: float,
+        y: float,
+        *,
+        anchor: str = "middle",
+        size: float = 1.0,
+        upward: bool = False,
+        class_: str = "words",
+        **more: Attribute,
+    ) -> Element:
+        """A line of text whose letters stand on ``y``; ``upward`` ones read from below and begin or end there."""
+        letters = self.letters * size
+        wide = self.width_of(text, size)
+        before = {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
+        if upward:
+            self.reach(x - letters, y - before)
+            self.reach(x + letters * 0.3, y + wide - before)
+        else:
+            self.reach(x - before, y - letters * 0.3)
+            self.reach(x + wide - before, y + letters)
+        turned = f"rotate(-90 {number(x)} {number(-y)})" if upward else None
+        made = element(
+            "text", text, class_=class_, x=x, y=-y, font_size=letters, text_anchor=anchor, transform=turned, **more
+        )
+        return self.add(made)
+
+    def width_of(self, text: str, size: float = 1.0) -> float:
+        """How wide a text will be, nearly."""
+        return len(text) * _LETTER_WIDTH * self.letters * size
+
+    def add(self, made: Element) -> Element:
+        self._parts.append(made)
+        return made
+
+    def reach(self, x: float, y: float) -> None:
+        """The drawing is to reach there at least."""
+        self._left, self._right = min(self._left, x), max(self._right, x)
+        self._low, self._high = min(self._low, y), max(self._high, y)
+
+    @property
+    def extent(self) -> tuple[float, float, float, float]:
+        """Left, right, low and high ends of all that is drawn."""
+        return self._left, self._right, self._low, self._high
+
+    @property
+    def hatch(self) -> str:
+        """The style of a faulty stretch, which fills it with slanting strokes."""
+        return f"fill:url(#{self.name}-hatch)"
+
+    def finished(self, title: str, desc: str, kind: str, thinnest: float) -> Element:
+        """The drawing. ``kind`` is its class; ``thinnest`` the height of its thinnest boards, by which lines go."""
+        edge = self.letters * _EDGE
+        left, top = edge - self._left, edge + self._high
+        width, height = self._right + left + edge, top - self._low + edge
+        fine = " fine" if thinnest < width * _FINE else ""
+        group = element("g", *self._parts, transform=f"translate({number(left)} {number(top)})", class_="to-scale")
+        made = drawing(
+            width,
+            height,
+            _hatch(self.name, self.letters),
+            group,
+            title=title,
+            desc=desc,
+            name=self.name,
+            class_=f"drawing {kind}{fine}",
+        )
+        set_attributes(made, data_left=left, data_ground=top, data_letters=self.letters)
+        return made
+
+
+def path(points: Iterable[Point]) -> str:
+    """The way through points, with heights turned over."""
+    return "M" + "L".join(f"{number(x)} {number(-y)}" for x, y in points)
+
+
+def _hatch(name: str, letters: float) -> Element:
+    """Slanting strokes, so that a faulty stretch is told without colour."""
+    size = letters * 0.55
+    stroke = element(
+        "path",
+        class_="stroke",
+        d=f"M{number(-size / 4)} {number(size / 4)}L{number(size / 4)} {number(-size / 4)}"
+        f"M0 {number(size)}L{number(size)} 0"
+        f"M{number(size * 3 / 4)} {number(size * 5 / 4)}L{number(size * 5 / 4)} {number(size * 3 / 4)}",
+        stroke_width=size / 7,
+    )
+    pattern = element("pattern", stroke, id=f"{name}-hatch", width=size, height=size, patternUnits="userSpaceOnUse")
+    return element("defs", pattern)

@@ -1,0 +1,262 @@
+"""A charge in its kiln, to scale: from above and in section, with plenum, baffles and the way of the air."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+from xml.etree.ElementTree import Element
+
+from stacklint.checked import CheckedStack
+from stacklint.findings import Mark, Part
+from stacklint.plan.stack import Baffles
+from stacklint.report.drawings import dimensions
+from stacklint.report.drawings.air_arrows import arrow, fan
+from stacklint.report.drawings.badges import Badges, marked
+from stacklint.report.drawings.board import Board
+from stacklint.report.drawings.shape import MM, Shape, rows_across, shape_of
+from stacklint.show import percent, rounded, show
+from stacklint.units import FLOW, SPEED
+
+if TYPE_CHECKING:
+    from stacklint.report.numbered import Numbered
+
+_LETTERS = 1 / 38
+_SLIT = 12.7
+"""Half an inch: a narrower gap needs no baffle (as the air facts take it)."""
+_ARROWS = 5
+_BETWEEN = 5.0
+"""Room between the two drawings, in sizes of the letters."""
+
+
+class _Room(NamedTuple):
+    """The kiln's inside and where the charge stands in it, mm: the plenum is on the near side, the fans' side."""
+
+    length: float
+    width: float
+    height: float
+    x: float
+    z: float
+    plenum: float | None
+
+
+def kiln_section(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | None:
+    """The kiln from above and, under that, in section with its fans' side at the left.
+
+    ``None`` for a pile, and where the plan does not give the kiln's inside. Fans are drawn over the ceiling: where they
+    stand differs from kiln to kiln.
+    """
+    shape = shape_of(checked)
+    room = _room_of(shape) if shape is not None else None
+    if shape is None or room is None:
+        return None
+    letters = max(room.length, shape.length) * _LETTERS
+    board = Board(f"kiln-{checked.stack.where.line}", letters)
+    above = _Plan(board, shape, room, room.height + letters * (_BETWEEN + 3.4))
+    above.draw()
+    section = _Section(board, shape, room)
+    section.draw()
+    _notes(board, shape, room)
+    badges = Badges(board)
+    for each in marked(findings, Part.COURSE):
+        if each.mark == Mark(Part.COURSE):
+            badges.put(each, room.z + shape.width / 2, shape.base + (shape.top - shape.base) / 2)
+    title = f"{_name(shape)} with charge {checked.stack.name.text}, from above and in section"
+    return board.finished(title, _described(shape, room), "kiln-section", min(r.thinnest for r in shape.laid.courses) * MM)
+
+
+def _room_of(shape: Shape) -> _Room | None:
+    kiln = shape.facts.kiln
+    if kiln is None or kiln.length is None or kiln.width is None or kiln.height is None:
+        return None
+    length, width, height = kiln.length * MM, kiln.width * MM, kiln.height * MM
+    plenum = kiln.plenum * MM if kiln.plenum is not None else None
+    z = plenum if plenum is not None else max((width - shape.width) / 2, 0.0)
+    return _Room(length, width, height, (length - shape.length) / 2, z, plenum)
+
+
+class _Plan:
+    """From above: the charge along the kiln, the baffles at its ends, the air across it."""
+
+    def __init__(self, board: Board, shape: Shape, room: _Room, low: float) -> None:
+        self.board, self.shape, self.room, self.low = board, shape, room, low
+
+    def draw(self) -> None:
+        board, room, shape, letters = self.board, self.room, self.shape, self.board.letters
+        low = self.low
+        board.box("wall", 0.0, low, room.length, room.width, data_view="plan")
+        if room.plenum is not None:
+            board.box("plenum", 0.0, low, room.length, room.plenum, fill=None, data_view="plan")
+        z = low + room.z
+        too_big = " too-big" if shape.length > room.length + 0.5 or room.z + shape.width > room.width + 0.5 else ""
+        board.box(f"charge{too_big}", room.x, z, shape.length, shape.width, data_view="plan")
+        for x in shape.lines:
+            board.line("extension", ((room.x + x, z), (room.x + x, z + shape.width)))
+        self._end_baffles(z)
+        for number in range(_ARROWS):
+            x = room.x + shape.length * (number + 0.5) / _ARROWS
+            arrow(board, ((x, z - letters * 0.9), (x, z + shape.width + letters * 0.9)), data_way="through")
+        self._dimensions()
+
+    def _end_baffles(self, z: float) -> None:
+        room, shape = self.room, self.shape
+        closed = (shape.stack.baffles or Baffles()).ends
+        for start, end, way in ((0.0, room.x, "left"), (room.x + shape.length, room.length, "right")):
+            if end - start <= _SLIT:
+                continue
+            missing = "" if closed else " missing"
+            self.board.line(
+                f"baffle{missing}", ((start, z), (end, z)), data_kind="ends", data_side=way, data_closed=str(closed)
+            )
+            if not closed:
+                x = (start + end) / 2
+                arrow(self.board, ((x, z - self.board.letters * 0.6), (x, z + shape.width)), data_way="round the ends")
+
+    def _dimensions(self) -> None:
+        board, room, letters, system = self.board, self.room, self.board.letters, self.shape.facts.system
+        low = self.low
+        y = low - letters * 1.6
+        dimensions.across(board, 0.0, room.length, y, f"inside {dimensions.length(room.length, system)}", "inside-length")
+        x = room.length + letters * 1.2
+        text = f"inside {dimensions.length(room.width, system)}"
+        dimensions.upright(board, low, low + room.width, x, text, "inside-width")
+        board.words("From above", 0.0, low + room.width + letters * 0.6, anchor="start", class_="words caption")
+        if room.plenum is not None:
+            board.words("plenum, fans' side", letters * 0.6, low + room.plenum / 2 - letters * 0.35, anchor="start")
+
+
+class _Section:
+    """Across the boards: plenum, charge, baffles, and the air down the plenum, between the courses and back."""
+
+    def __init__(self, board: Board, shape: Shape, room: _Room) -> None:
+        self.board, self.shape, self.room = board, shape, room
+
+    def draw(self) -> None:
+        board, room, letters, system = self.board, self.room, self.board.letters, self.shape.facts.system
+        board.box("wall", 0.0, 0.0, room.width, room.height, data_view="section")
+        if room.plenum is not None:
+            board.box("plenum", 0.0, 0.0, room.plenum, room.height, fill=None, data_view="section")
+        self._charge()
+        self._baffles()
+        self._air()
+        y = -letters * 1.6
+        if room.plenum is not None:
+            text = f"plenum {dimensions.length(room.plenum, system)}"
+            dimensions.across(board, 0.0, room.plenum, y - letters * 1.6, text, "plenum")
+        dimensions.across(board, 0.0, room.width, y, f"inside {dimensions.length(room.width, system)}", "inside-width")
+        text = f"inside {dimensions.length(room.height, system)}"
+        dimensions.upright(board, 0.0, room.height, room.width + letters, text, "inside-height")
+        board.words("In section", 0.0, room.height + letters * 2.9, anchor="start", class_="words caption")
+
+    def _charge(self) -> None:
+        board, shape, room = self.board, self.shape, self.room
+        if shape.base > 0:
+            board.box("support", room.z, 0.0, shape.width, shape.base)
+        rows = {id(run): rows_across(run, shape) for run in shape.laid.courses}
+        for tier in shape.tiers:
+            if shape.lines:
+                long = shape.laid.sticker_length * MM
+                z = room.z + (shape.width - long) / 2
+                board.box("sticker seen-through", z, tier.sticker, long, tier.low - tier.sticker, data_course=tier.course)
+            for placed in rows[id(tier.run)]:
+                piece = placed.row.pieces[0]
+                board.box("board", room.z + placed.z, tier.low, placed.width, piece.thickness * MM, data_course=tier.course)
+        if shape.top > room.height or room.z + shape.width > room.width:
+            board.box("charge too-big", room.z, 0.0, shape.width, shape.top, data_view="section")
+
+    def _baffles(self) -> None:
+        board, shape, room = self.board, self.shape, self.room
+        said = shape.stack.baffles or Baffles()
+        for kind, closed, low, high in (
+            ("top", said.top, shape.top, room.height),
+            ("floor", said.floor, 0.0, shape.base),
+        ):
+            if high - low <= _SLIT:
+                continue
+            missing = "" if closed else " missing"
+            board.line(f"baffle{missing}", ((room.z, low), (room.z, high)), data_kind=kind, data_closed=str(closed))
+            if not closed:
+                y = (low + high) / 2
+                way = "over the top" if kind == "top" else "under it"
+                arrow(board, ((room.z * 0.6, y), (room.z + shape.width + board.letters, y)), data_way=way)
+
+    def _air(self) -> None:
+        board, shape, room, letters = self.board, self.shape, self.room, self.board.letters
+        duct = room.height + letters * 1.3
+        down = max(room.z, letters) / 2
+        far = room.z + shape.width
+        up = max((far + room.width) / 2, far + letters * 0.5)
+        openings = [tier for tier in shape.tiers if tier.low > tier.sticker]
+        every = -(-len(openings) // _ARROWS) if openings else 1
+        chosen = openings[::every]
+        lowest = chosen[0].sticker if chosen else shape.base
+        arrow(board, ((down, duct), (down, max(lowest, letters * 0.4))), data_way="down the plenum")
+        for tier in chosen:
+            y = (tier.sticker + tier.low) / 2
+            arrow(board, ((down, y), (up, y)), data_way="through")
+        arrow(board, ((up, max(lowest, letters * 0.4)), (up, duct)), data_way="up the far side")
+        arrow(board, ((up, duct), (down + letters, duct)), data_way="back to the fans")
+        left, right = min(0.0, down - letters), max(room.width, up + letters * 0.5)
+        top = duct + letters * 1.1
+        board.line("extension", ((left, room.height), (left, top), (right, top), (right, room.height)))
+        if shape.facts.fan_delivery is not None:
+            fan(board, down + letters * 1.6, duct, letters * 0.8)
+
+
+def _notes(board: Board, shape: Shape, room: _Room) -> None:
+    """At the right of the section, what the drawing stands for in words."""
+    facts, letters = shape.facts, board.letters
+    x = max(room.width, room.z + shape.width) + letters * (2.5 + 0.56 * len("inside 18 ft 10 in"))
+    y = max(room.height, letters * 9) - letters * 0.6
+    for line in _lines(shape, room):
+        board.words(line, x, y, anchor="start")
+        y -= letters * 1.5
+    if facts.gaps:
+        board.reach(x, y)
+
+
+def _lines(shape: Shape, room: _Room) -> list[str]:
+    facts, system = shape.facts, shape.facts.system
+    kiln = facts.kiln
+    lines = []
+    if facts.fan_delivery is not None:
+        lines.append(f"Fans move {show(facts.fan_delivery, FLOW, system)}")
+    if facts.air_speed is not None:
+        lines.append(f"{show(facts.air_speed, SPEED, system)} between the courses at most")
+    if facts.bypass:
+        lines.append(f"{percent(round(facts.bypass, 2))} of the air goes round the charge")
+    lines += [f"Baffle {kind}: {state}" for kind, state in _baffle_states(shape, room)]
+    if room.plenum is None:
+        lines.append("Width of the plenum not said")
+    elif facts.plenum_ratio is not None:
+        lines.append(f"Plenum {rounded(facts.plenum_ratio, 2)} times the openings' height")
+    if kiln is not None and kiln.type is not None:
+        lines.append(f"{kiln.type.capitalize()} kiln")
+    return lines
+
+
+def _baffle_states(shape: Shape, room: _Room) -> list[tuple[str, str]]:
+    said = shape.stack.baffles or Baffles()
+    ways = (
+        ("over the top", said.top, room.height - shape.top),
+        ("at the ends", said.ends, room.length - shape.length),
+        ("under the charge", said.floor, shape.base),
+    )
+    states = []
+    for words, closed, gap in ways:
+        state = "closed" if closed else "needs none" if gap <= _SLIT else "OPEN: hang one"
+        states.append((words, state))
+    return states
+
+
+def _name(shape: Shape) -> str:
+    name = shape.facts.kiln.name if shape.facts.kiln is not None else None
+    return f"{(name or 'kiln')[0].upper()}{(name or 'kiln')[1:]}"
+
+
+def _described(shape: Shape, room: _Room) -> str:
+    system = shape.facts.system
+    size = " x ".join(dimensions.length(side, system) for side in (room.length, room.width, room.height))
+    said = f"The inside is {size}, to scale. The fans send the air down the plenum on their side, between the courses"
+    said += " across the boards, and up the other side back to the fans."
+    states = "; ".join(f"{words}, {state.lower()}" for words, state in _baffle_states(shape, room))
+    return f"{said} Baffles: {states}."
