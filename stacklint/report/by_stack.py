@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stacklint.checked import CheckedPlan
+from stacklint.checked import CheckedPlan, Waived
 from stacklint.findings import Finding
 
 
@@ -21,3 +21,23 @@ def by_stack(checked: CheckedPlan) -> dict[int | None, list[Finding]]:
         above = [i for i in named if checked.stacks[i].stack.where.line <= finding.where.line]
         sorted_out[above[-1] if above else named[0] if named else None].append(finding)
     return sorted_out
+
+
+def waived_by_stack(checked: CheckedPlan) -> dict[int | None, tuple[Waived, ...]]:
+    """As :func:`by_stack`, for what is waived."""
+    sorted_out = by_stack(checked._replace(findings=tuple(each.finding for each in checked.waived)))
+    waived = {id(each.finding): each for each in checked.waived}
+    return {index: tuple(waived[id(each)] for each in findings) for index, findings in sorted_out.items()}
+
+
+def only(checked: CheckedPlan, name: str) -> CheckedPlan | None:
+    """The plan with the stacks of that name alone and what is found in them; ``None`` where none bears it."""
+    findings, waived = by_stack(checked), waived_by_stack(checked)
+    chosen = [i for i, each in enumerate(checked.stacks) if each.stack.name.text.casefold() == name.casefold()]
+    if not chosen:
+        return None
+    return checked._replace(
+        stacks=tuple(checked.stacks[i] for i in chosen),
+        findings=tuple(finding for i in (None, *chosen) for finding in findings[i]),
+        waived=tuple(each for i in chosen for each in waived[i]),
+    )

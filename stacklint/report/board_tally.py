@@ -1,0 +1,110 @@
+"""The boards of a stack by wood, thickness, width and length, with their volume, as a tally sheet lists them."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from stacklint.checked import CheckedStack
+from stacklint.engineering.lots import size_words
+from stacklint.layout.stock import lots_of
+from stacklint.plan.boards import Boards
+from stacklint.show import show
+from stacklint.units import LENGTH, ONE_INCH, System
+
+
+class TallyRow(NamedTuple):
+    """So many boards alike. ``volume`` is in m3, in the trade's measure where the plan is in inches."""
+
+    labels: str
+    wood: str
+    thickness: str
+    width: str
+    length: str
+    pieces: int
+    volume: float
+
+
+class BoardTally(NamedTuple):
+    """The boards in the courses, row by row, and those that stand in no course."""
+
+    rows: tuple[TallyRow, ...]
+    left_over: tuple[TallyRow, ...]
+
+    @property
+    def pieces(self) -> int:
+        return sum(row.pieces for row in self.rows)
+
+    @property
+    def volume(self) -> float:
+        return sum(row.volume for row in self.rows)
+
+
+class _Size(NamedTuple):
+    """What makes boards alike; ``thick`` and ``long`` (m) put the rows in order."""
+
+    wood: str
+    thick: float
+    thickness: str
+    width: str
+    long: float
+
+
+class _Counted(NamedTuple):
+    labels: frozenset[str]
+    pieces: int
+    volume: float
+
+
+def board_tally(checked: CheckedStack) -> BoardTally | None:
+    """The tally of a stack; ``None`` where it could not be laid out.
+
+    Board feet are the trade's: boards under 1 in thick count as 1 in. Cubic metres are of the
+    wood as it is.
+    """
+    laid, facts = checked.arrangement, checked.facts
+    if laid is None or facts is None:
+        return None
+    stacked: dict[_Size, _Counted] = {}
+    over: dict[_Size, _Counted] = {}
+    said = {boards.label.text: boards for boards in checked.stack.boards}
+    woods = {group.label: group.wood or "" for group in facts.groups}
+
+    def add(into: dict[_Size, _Counted], label: str, length: float, width: float, count: int) -> None:
+        boards = said[label]
+        size = _size(boards, woods.get(label) or boards.wood.text, length)
+        each = boards.thickness.si * width * length
+        if facts.system is System.INCH:
+            each *= max(1.0, ONE_INCH / boards.thickness.si)
+        had = into.get(size, _Counted(frozenset(), 0, 0.0))
+        into[size] = _Counted(had.labels | {label}, had.pieces + count, had.volume + count * each)
+
+    for run in laid.courses:
+        for rows in run.rows:
+            for piece in rows.row.pieces:
+                add(stacked, piece.label, piece.length, piece.width, run.count * rows.count)
+    for odd in laid.left_over:
+        lots, _ = lots_of(said[odd.label])
+        add(over, odd.label, odd.length, lots[0].width, odd.count)
+    return BoardTally(_rows(stacked, facts.system), _rows(over, facts.system))
+
+
+def _size(boards: Boards, wood: str, length: float) -> _Size:
+    width = "random width" if boards.width is None else size_words(boards.width)
+    return _Size(wood, boards.thickness.si, size_words(boards.thickness), width, round(length, 4))
+
+
+def _rows(counted: dict[_Size, _Counted], system: System) -> tuple[TallyRow, ...]:
+    """By wood, the thick before the thin and the long before the short."""
+    ordered = sorted(counted.items(), key=lambda each: (each[0].wood, -each[0].thick, each[0].width, -each[0].long))
+    return tuple(
+        TallyRow(
+            labels=", ".join(sorted(found.labels)),
+            wood=size.wood,
+            thickness=size.thickness,
+            width=size.width,
+            length=show(size.long, LENGTH, system),
+            pieces=found.pieces,
+            volume=found.volume,
+        )
+        for size, found in ordered
+    )
