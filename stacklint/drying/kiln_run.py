@@ -22,6 +22,9 @@ DEHUMIDIFICATION_HEAT = Unit.FAHRENHEIT.to_si(120)
 """AH-188 ch. 2 (memory): 120 F for low-temperature units, 160 F for others."""
 VENTED_HEAT = Unit.FAHRENHEIT.to_si(180)
 """As hot as the published schedules of all but the easiest woods go."""
+BEHIND = 0.80
+"""Relative humidity that the air rises to while a dehumidifier falls behind the boards, and that what it can take out
+is reckoned in (assumed): what it leaves in the air is what makes it take out more."""
 ANY_MONTH = 12
 RATINGS = Origin("Rating conditions of household dehumidifiers before and since 2019, AHAM and DOE tests", True)
 SOLAR_PLANS = Origin("Wengert and Meyer, solar kiln plans; http://owic.oregonstate.edu/solarkiln/plans.htm", False)
@@ -87,7 +90,7 @@ def running(batches: Sequence[Batch], run: KilnRun, wanted: float) -> Running:
         ValueError: for a solar kiln without its outdoor air.
     """
     kind = type_of(run)
-    assumed = [] if run.type else [f"The kiln's type is not said; it is taken as a {kind.value} kiln."]
+    assumed = list(unsaid(batches, run))
     if kind is KilnType.SOLAR:
         return _solar(batches, run, assumed)
     steps, pace, origins = _steps(batches, run, wanted, assumed)
@@ -100,12 +103,37 @@ def running(batches: Sequence[Batch], run: KilnRun, wanted: float) -> Running:
     return Running((stages,) * ANY_MONTH, pace, machine, share, tuple(assumed), origins)
 
 
+def unsaid(batches: Sequence[Batch], run: KilnRun) -> tuple[str, ...]:
+    """A sentence for each thing of the kiln that is not said and that its drying leans on."""
+    kind = type_of(run)
+    said = [] if run.type else [f"The kiln's type is not said; it is taken as a {kind.value} kiln."]
+    if kind is KilnType.SOLAR:
+        if run.collector is None:
+            area = show(_collector(batches, run), AREA, run.system)
+            said.append(f"The collector's area is not said; {area} is taken, 10 board feet to 1 ft2.")
+        return tuple(said)
+    if run.heats_to is None and not run.settings:
+        heat = show(_hottest(run), TEMPERATURE, run.system)
+        said.append(f"How hot the kiln gets is not said; {heat} is taken, usual for a {kind.value} kiln.")
+    if kind is KilnType.DEHUMIDIFICATION and run.removes is None:
+        said.append("What the dehumidifier removes is not said; it is taken to keep up with the boards.")
+    return tuple(said)
+
+
+def _collector(batches: Sequence[Batch], run: KilnRun) -> float:
+    """Its area, m2; as much as the published plans give the charge where it is not said."""
+    if run.collector is not None:
+        return run.collector
+    board_feet = sum(batch.dry_mass / (batch.wood.sg_green * WATER) for batch in batches) / ONE_BOARD_FOOT
+    return Unit.SQUARE_FOOT.to_si(board_feet / dryer.BOARD_FEET_TO_COLLECTOR)
+
+
 def _steps(
     batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[str]
 ) -> tuple[tuple[Condition, ...], str, tuple[Origin, ...]]:
     if run.settings:
         return _set(batches, run, wanted, assumed), "The kiln's settings set the pace", ()
-    hottest = _hottest(run, assumed)
+    hottest = _hottest(run)
     codes, pace, origins = _published(batches, assumed) if run.schedule is None else _said(run.schedule)
     steps = mildest(codes)
     wettest = max(batch.moisture for batch in batches)
@@ -158,14 +186,11 @@ def _set(batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[st
     return tuple(condition(air, until) for air, until in zip(run.settings, (*ends, -inf), strict=True))
 
 
-def _hottest(run: KilnRun, assumed: list[str]) -> float:
+def _hottest(run: KilnRun) -> float:
+    """C; what is usual for its type where it is not said."""
     if run.heats_to is not None:
         return run.heats_to
-    kind = type_of(run)
-    hottest = DEHUMIDIFICATION_HEAT if kind is KilnType.DEHUMIDIFICATION else VENTED_HEAT
-    heat = show(hottest, TEMPERATURE, run.system)
-    assumed.append(f"How hot the kiln gets is not said; {heat} is taken, usual for a {kind.value} kiln.")
-    return hottest
+    return DEHUMIDIFICATION_HEAT if type_of(run) is KilnType.DEHUMIDIFICATION else VENTED_HEAT
 
 
 @lru_cache(maxsize=256)
@@ -180,8 +205,6 @@ def _drawn(
     steps: tuple[Condition, ...], run: KilnRun, kind: KilnType, assumed: list[str]
 ) -> tuple[tuple[Stage, ...], str]:
     if kind is not KilnType.DEHUMIDIFICATION or run.removes is None:
-        if kind is KilnType.DEHUMIDIFICATION:
-            assumed.append("What the dehumidifier removes is not said; it is taken to keep up with the boards.")
         return tuple(Stage(step, inf) for step in steps), ""
     rating = show(run.removes, WATER_RATE, run.system)
     point = show(dryer.RATED.temperature, TEMPERATURE, run.system)
@@ -190,20 +213,17 @@ def _drawn(
         f"The dehumidifier's {rating} is taken as its rating at {point} and 60% humidity, as on older labels; "
         f"a label of 2019 or later, at {newer}, would stand for about 1.6 times as much."
     )
-    stages = tuple(Stage(step, dryer.capacity(run.removes, *step.air) * ONE_DAY) for step in steps)
+    stages = tuple(
+        Stage(step, dryer.capacity(run.removes, step.air.temperature, max(step.air.humidity, BEHIND)) * ONE_DAY)
+        for step in steps
+    )
     return stages, f"The dehumidifier's {rating}"
 
 
 def _solar(batches: Sequence[Batch], run: KilnRun, assumed: list[str]) -> Running:
     if run.outdoor is None:
         raise ValueError("a solar kiln needs the air outdoors")
-    area = run.collector
-    if area is None:
-        board_feet = sum(batch.dry_mass / (batch.wood.sg_green * WATER) for batch in batches) / ONE_BOARD_FOOT
-        area = Unit.SQUARE_FOOT.to_si(board_feet / dryer.BOARD_FEET_TO_COLLECTOR)
-        assumed.append(
-            f"The collector's area is not said; {show(area, AREA, run.system)} is taken, 10 board feet to 1 ft2."
-        )
+    area = _collector(batches, run)
     rise = "54 F" if run.system is System.INCH else "30 C"
     assumed.append(
         f"In the warm months the sun warms a solar kiln's air by {rise} for {dryer.SUN_HOURS:g} hours a day, less in "
