@@ -208,6 +208,7 @@ class StackFacts:
     reach: float | None = amount(NUMBER, "lowest moisture content that its air can hold wood at, in any month")
     reach_words: str | None = words("that figure, where and when")
     reach_memory: bool | None = yes_no("the figures of that air are recalled, not read in their publication")
+    still: bool | None = yes_no("nothing moves its air and some of its boards are too wet to dry in air that stands")
     air_temperature: float | None = amount(TEMPERATURE, "mean of the air of its place when it is stacked")
     air_humidity: float | None = amount(NUMBER, "mean relative humidity of that air")
     shaded: bool | None = yes_no("shade cloth hangs before it, or it is said to stand in the shade")
@@ -228,6 +229,8 @@ class StackFacts:
     safe_ratio: float | None = amount(
         NUMBER, "safe daily loss of the wood that may lose most over that of the wood that may lose least"
     )
+    safe_least_wood: str | None = words("the wood that may lose least in a day")
+    safe_most_wood: str | None = words("the wood that may lose most in a day")
     schedules_apart: str | None = words("the published schedules of its woods where they differ, in words")
     readings: tuple[Reading, ...] = many("Reading", "its readings, in the order of the plan")
     # air of a kiln

@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from stacklint.engineering.schema import Call, amount, day, words, yes_no
 from stacklint.findings import Mark
-from stacklint.units import DENSITY, FORCE, LENGTH, MASS, NUMBER, PRESSURE, TEMPERATURE, TIME, VOLUME
+from stacklint.units import DENSITY, FORCE, LENGTH, MASS, NUMBER, PRESSURE, TEMPERATURE, TIME, VOLUME, WATER_RATE
 from stacklint.where import Where
 
 
@@ -64,6 +64,7 @@ class Group:
     drying_days_high: float | None = amount(TIME, "published time to dry as its place does, slow end")
     safe_loss: float | None = amount(NUMBER, "most moisture content that it may lose in a day; unknown for many woods")
     safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")
+    first_loss: float | None = amount(NUMBER, "moisture content that it loses on its first day, by forecast, likely")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
@@ -85,7 +86,9 @@ class Reading:
     safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")
     held: float | None = amount(NUMBER, "lowest moisture content that the air could hold wood at since the start")
     slow: float | None = amount(NUMBER, "moisture content that a slow stack would have had by then")
-    back: bool | None = yes_no("it lies before the reading above it in the plan, or before the stack was built")
+    back: bool | None = yes_no("it lies before a reading above it in the plan")
+    early: bool | None = yes_no("it lies before the stack was built")
+    follows: bool | None = yes_no("another reading of these boards stands before it")
     rained_on: bool | None = yes_no("rain reaches the stack: it stands in the open without a cover")
     core: bool | None = yes_no("it was taken from the core")
 
@@ -286,6 +289,7 @@ class KilnFacts:
     height: float | None = amount(LENGTH, "inside")
     plenum: float | None = amount(LENGTH, "air space beside the charge")
     heats_to: float | None = amount(TEMPERATURE, "highest temperature")
+    removes: float | None = amount(WATER_RATE, "that its dehumidifier takes out, by its label")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)

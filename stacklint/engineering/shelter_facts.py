@@ -148,6 +148,7 @@ def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
         height=inside.height.si if inside is not None else None,
         plenum=kiln.plenum.si if kiln.plenum is not None else None,
         heats_to=kiln.heats_to.si if kiln.heats_to is not None else None,
+        removes=kiln.removes.si if kiln.removes is not None else None,
     )
 
 
