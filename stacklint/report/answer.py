@@ -10,6 +10,12 @@ from stacklint.files import Trouble
 from stacklint.findings import Level
 from stacklint.rulebook import RuleBook
 
+CAUTION = (
+    "A check that passes is not a certificate. Stacks fall, bearers roll and covers fly: local codes, the makers of"
+    " rated equipment and licensed practice come before anything said here."
+)
+"""What a report of findings ends with."""
+
 
 class Answer(NamedTuple):
     """A checked plan and the rule book that judged it, house rules included."""

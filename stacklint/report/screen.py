@@ -13,7 +13,7 @@ from rich.text import Text
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.findings import Finding, Level
-from stacklint.report.answer import Answer, counted
+from stacklint.report.answer import CAUTION, Answer, counted
 from stacklint.report.by_stack import by_stack
 from stacklint.report.elevation import Keyed, elevation
 from stacklint.report.figures import figures, looked_at
@@ -22,10 +22,6 @@ from stacklint.report.plain import plain
 from stacklint.report.row import Ink, Row
 from stacklint.report.waived import waived_words
 
-CAUTION = (
-    "A check that passes is not a certificate. Stacks fall, bearers roll and covers fly: local codes, the makers of"
-    " rated equipment and licensed practice come before anything said here."
-)
 SIDE_BY_SIDE = 100
 """Columns. From here on the findings stand beside the drawing, below that under it."""
 NARROW = 60
