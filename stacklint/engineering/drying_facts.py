@@ -10,8 +10,9 @@ from stacklint.drying import air_drying
 from stacklint.drying.air_drying import SLOW
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate, lowest_equilibrium
-from stacklint.drying.forecast import Forecast, NoForecast, Pace
+from stacklint.drying.forecast import Forecast, NoForecast, Pace, Way
 from stacklint.drying.outlook import outlook, start_of
+from stacklint.drying.pile_forecast import STAIN_STOPS
 from stacklint.drying.readings import GREEN_DIFFERS, is_of
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
@@ -96,6 +97,8 @@ def readiness(stack: Stack, forecast: Forecast | NoForecast) -> dict[str, Any]:
     }
     if isinstance(forecast, NoForecast) or forecast.wanted is None:
         return found
+    if by is not None and by <= forecast.start:
+        by = None  # the two dates contradict one another, which is said already
     fast, likely, slow = (forecast.ready(pace) for pace in Pace)
     ahead = max(len(curve.moisture) for each in forecast.batches for curve in each.spread) - 1
     found |= {
@@ -104,39 +107,43 @@ def readiness(stack: Stack, forecast: Forecast | NoForecast) -> dict[str, Any]:
         "ready_slow": slow,
         "late_fast": _late(fast, by, forecast, ahead),
         "late_likely": _late(likely, by, forecast, ahead),
-        "ready_words": _ready_words(fast, likely, slow, ahead),
+        "ready_words": _ready_words(fast, likely, slow, 12 if forecast.way is Way.KILN else 36),
         "look_ahead": ahead * ONE_DAY,
     }
     return found
 
 
 def _late(ready: datetime.date | None, by: datetime.date | None, forecast: Forecast, ahead: int) -> float | None:
-    """Seconds from the day wanted to the day ready; what is never ready is as late as the forecast looks ahead."""
+    """Seconds from the day wanted to the day ready; what is never ready is as late as the forecast looks ahead, and a
+    day at the least."""
     if by is None:
         return None
-    last = ready.toordinal() if ready is not None else forecast.start.toordinal() + ahead
-    return (last - by.toordinal()) * ONE_DAY
+    if ready is not None:
+        return (ready - by).days * ONE_DAY
+    return max(forecast.start.toordinal() + ahead - by.toordinal(), 1) * ONE_DAY
 
 
 def _ready_words(
-    fast: datetime.date | None, likely: datetime.date | None, slow: datetime.date | None, ahead: int
+    fast: datetime.date | None, likely: datetime.date | None, slow: datetime.date | None, months: int
 ) -> str:
-    never = f"not within {ahead // 30} months"
+    """A whole clause. ``months`` is how far the forecast looks."""
+    never = f"not within {months} months"
     if fast is None:
-        return never
+        return f"by forecast it does not get there within {months} months"
     if likely is None:
-        return f"{fast} at the earliest, but likely {never}"
+        return f"by forecast it may be there {fast} at the earliest, but likely {never}"
     if slow is None:
-        return f"{likely}, {fast} at the earliest, perhaps {never}"
-    return f"{likely}, between {fast} and {slow}"
+        return f"by forecast it is there {likely}, {fast} at the earliest, perhaps {never}"
+    return f"by forecast it is there {likely}, between {fast} and {slow}"
 
 
 def reach(around: Surroundings | NoForecast | None, forecast: Forecast | NoForecast) -> dict[str, Any]:
-    """The driest that the air can hold the boards at."""
+    """The driest that the air can hold the boards at, and whether it stands still about wet ones."""
     if not isinstance(around, Surroundings):
         if isinstance(forecast, NoForecast):
             return {}
-        return {"reach": forecast.floor, "reach_words": f"{forecast.floor:.1%} ({forecast.air_words})"}
+        words = f"{forecast.floor:.1%} ({forecast.air_words})"
+        return {"reach": forecast.floor, "reach_words": words, "reach_memory": False, "still": False}
     climate = around.climate
     lowest, month = lowest_equilibrium(climate)
     steady = len(set(climate.months)) == 1
@@ -145,7 +152,13 @@ def reach(around: Surroundings | NoForecast | None, forecast: Forecast | NoForec
         "reach": lowest,
         "reach_words": f"{lowest:.1%} ({when})",
         "reach_memory": climate.memory,
+        "still": around.still and _wet(forecast),
     }
+
+
+def _wet(forecast: Forecast | NoForecast) -> bool:
+    """Some boards are at first above what they dry from in air that stands."""
+    return isinstance(forecast, Forecast) and any(each.batch.moisture > STAIN_STOPS for each in forecast.batches)
 
 
 def season(stack: Stack, climate: Climate | None) -> dict[str, Any]:
