@@ -159,6 +159,7 @@ class StackFacts:
     )
     stain_prone: str | None = words("its pale or stain-prone woods, in words; nothing where there are none")
     end_coat: str | None = words("coated, coated at the saw, coated late, painted or bare, where the plan says so")
+    ends_stated: bool | None = yes_no("the plan says whether the ends are coated")
     days_waiting: float | None = amount(TIME, "from the saw to the stickers, where both days are given")
     stacked_month: float | None = amount(NUMBER, "month in which it is stacked, 1 for January")
     # foundation
@@ -169,7 +170,7 @@ class StackFacts:
     ground: str | None = words("gravel, bare soil, ...")
     ground_words: str | None = words("the ground under it, in words")
     ground_matters: bool | None = yes_no("it stands outdoors or in a shed on ground that is not concrete")
-    closed_in: bool | None = yes_no("it stands in a basement, container, garage or closed barn")
+    closed_in: bool | None = yes_no("it stands in an attic, a basement, a container, a garage, a closed barn or a greenhouse")
     frame_carries: float | None = amount(MASS, "rating of the frame or rack it stands on, where one is stated")
     floor_pressure: float | None = amount(PRESSURE, "of the stack on the floor it covers")
     floor_carries: float | None = amount(PRESSURE, "rating of the floor, where one is stated")

@@ -43,7 +43,14 @@ practice): woods prone to warp or stain are named only above it."""
 _NEARLY = ONE_INCH
 """A sticker so little too short still serves (Wengert: 1 to 2 in short already raises cup)."""
 _AIRLESS = frozenset(
-    {PlaceKind.ATTIC, PlaceKind.BASEMENT, PlaceKind.CONTAINER, PlaceKind.GARAGE, PlaceKind.CLOSED_BARN}
+    {
+        PlaceKind.ATTIC,
+        PlaceKind.BASEMENT,
+        PlaceKind.CONTAINER,
+        PlaceKind.GARAGE,
+        PlaceKind.CLOSED_BARN,
+        PlaceKind.GREENHOUSE,
+    }
 )
 _OUTDOORS = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
 
@@ -94,6 +101,7 @@ def gather(
     drying = drying_facts.drying(stack, lots, sites, kiln, today, system, look_for_shorter=look_for_shorter)
     assumptions += _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
+    assumptions += _machine_outdoors(stack, place)
     air = air_facts.air(stack, arrangement, kiln, base.clearance)
     treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites)
     assumptions += base.assumptions + air.assumptions + unsaid
@@ -108,7 +116,7 @@ def gather(
         indoors=place is not None and place not in _OUTDOORS,
         hot=place in _HOT_PLACES or stack.kind is StackKind.CHARGE,
         temperature=temperature,
-        groups=tuple(_group(lot, stack, arrangement, boards.widest) for lot in lots.values()),
+        groups=tuple(_group(lot, stack, arrangement, boards.widest, drying.forecast) for lot in lots.values()),
         courses=board_facts.courses(arrangement, lots),
         ends=boards.ends,
         joints=boards.joints,
@@ -200,7 +208,29 @@ def _moisture_assumptions(lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
     return tuple(found)
 
 
-def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str, float]) -> Group:
+def _machine_outdoors(stack: Stack, place: PlaceKind | None) -> tuple[Assumption, ...]:
+    """A machine that takes water out of a room's air does nothing to the air of a yard or an open shed."""
+    if place not in _OUTDOORS or stack.fan is None or stack.fan.removes is None:
+        return ()
+    text = "What the machine removes is left out: in the open there is always more water in the air than it takes."
+    return (Assumption(stack.fan.where, text, "fan"),)
+
+
+def _first_loss(lot: Lot, forecast: Forecast | NoForecast) -> float | None:
+    """Moisture content that a lot likely loses on the first day of its forecast."""
+    if isinstance(forecast, NoForecast):
+        return None
+    curve = next(each.spread.likely for each in forecast.batches if each.batch.label == lot.label)
+    return curve.moisture[0] - curve.moisture[1] if len(curve.moisture) > 1 else None
+
+
+def _group(
+    lot: Lot,
+    stack: Stack,
+    arrangement: Arrangement,
+    widest: Mapping[str, float],
+    forecast: Forecast | NoForecast,
+) -> Group:
     safe = safe_rates.of(lot.wood, lot.thickness)
     drying = times.drying_time(lot.wood, lot.thickness, lot.moisture.value, kiln=stack.kind is StackKind.CHARGE)
     runs = [run for run in arrangement.courses if any(p.label == lot.label for r in run.rows for p in r.row.pieces)]
@@ -233,6 +263,7 @@ def _group(lot: Lot, stack: Stack, arrangement: Arrangement, widest: Mapping[str
         drying_days_high=drying.high if drying is not None else None,
         safe_loss=safe.per_day if safe is not None else None,
         safe_memory=safe.memory if safe is not None else None,
+        first_loss=_first_loss(lot, forecast),
     )
 
 
@@ -394,6 +425,7 @@ def _shelter(stack: Stack) -> dict[str, Any]:
     if stack.sawn is not None and stack.stacked is not None:
         waiting = (stack.stacked.date - stack.sawn.date).days * ONE_DAY
     return {
+        "ends_stated": None if "ends" in stack.faulty else stack.ends is not None,
         "end_coat": stack.ends.coat.value if stack.ends is not None else None,
         "days_waiting": waiting,
         "stacked_month": float(stack.stacked.date.month) if stack.stacked is not None else None,
