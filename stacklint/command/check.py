@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import datetime
 import sys
 from collections.abc import Iterator
 from typing import IO
@@ -27,9 +28,12 @@ def parser() -> Parser:
         "control, or else the folder that is named here, or that of the plan. House rules\n"
         "with a fault in them are set aside: it is told, the built-in rules judge, and the\n"
         "exit code is 2.\n\n"
+        "As html all plans come on one page: a table that can be sorted and filtered, what\n"
+        "stands in which spot and kiln month by month, and the findings.\n\n"
         "exit code: 0 nothing at or above --fail-at, 1 findings, 2 something could not\n"
         "be done",
-        "  stacklint check yard/ --as lines --fail-at warning",
+        "  stacklint check yard/ --as lines --fail-at warning\n"
+        "  stacklint check yard/ --as html --out yard.html --sheets sheets/",
     )
     parser.add_argument(
         "paths", nargs="*", metavar="PATH", help="a plan, a folder of *.stackplan files, or - for standard input"
@@ -39,7 +43,7 @@ def parser() -> Parser:
         dest="report",
         type=report,
         metavar="FORM",
-        help="screen, lines, json or sarif; screen on a terminal, else lines",
+        help="screen, lines, json, sarif or html; screen on a terminal, else lines",
     )
     parser.add_argument("--house", metavar="FILE", help="house rules to use in place of any house.rules")
     parser.add_argument(
@@ -53,12 +57,17 @@ def parser() -> Parser:
         help="the level from which on the exit code is 1: error (if not given), warning, note or never",
     )
     parser.add_argument("--out", metavar="FILE", help="write the report to a file instead of standard output")
+    parser.add_argument(
+        "--sheets", metavar="FOLDER", help="with --as html: write each plan's build sheet there and link to it"
+    )
     return parser
 
 
 def run(options: argparse.Namespace, usage: Parser) -> int:
     if not options.paths:
         usage.error("name a plan, a folder or - for standard input")
+    if options.sheets is not None and options.report is not Report.HTML:
+        usage.error("--sheets goes with --as html")
     run = _Run(options)
     with opened(options.out) as out:
         form = options.report or (Report.SCREEN if options.out is None and out.isatty() else Report.LINES)
@@ -73,7 +82,7 @@ class _Run:
     """Checks plan after plan; tells of troubles as they come, and keeps them."""
 
     def __init__(self, options: argparse.Namespace) -> None:
-        self._options = options
+        self.options = options
         self._books = Books(options.house)
         self.troubles: list[Trouble] = []
         self.worst = 0
@@ -81,14 +90,14 @@ class _Run:
     def answers(self, *, mention_empty: bool) -> Iterator[Answer]:
         from stacklint.check import check
 
-        for plan in plans(self._options.paths):
+        for plan in plans(self.options.paths):
             if isinstance(plan, Trouble):
                 self._trouble(plan)
                 continue
             book = self._books.of_plan(plan)
             while self._books.troubles:
                 self._trouble(self._books.troubles.pop(0))
-            checked = check(plan.text, plan.path, book=book, today=self._options.today, use=lending(plan.root))
+            checked = check(plan.text, plan.path, book=book, today=self.options.today, use=lending(plan.root))
             if checked.worst:
                 self.worst = max(self.worst, checked.worst.rank)
             if mention_empty and _says_nothing(plan):
@@ -121,6 +130,9 @@ def _print(run: _Run, form: Report, out: IO[str]) -> None:
         for answer in run.answers(mention_empty=True):
             out.writelines(f"{line}\n" for line in lines(answer.checked))
         return
+    if form is Report.HTML:
+        _print_html(run, out)
+        return
     found = tuple(run.answers(mention_empty=True))
     answers = Answers(found, tuple(run.troubles))
     if form is Report.JSON:
@@ -131,3 +143,18 @@ def _print(run: _Run, form: Report, out: IO[str]) -> None:
         from stacklint.report.sarif import as_sarif
 
         out.write(as_sarif(answers) + "\n")
+
+
+def _print_html(run: _Run, out: IO[str]) -> None:
+    """One page. Of each plan only what the page tells is kept, so that a large yard needs little memory."""
+    from stacklint.command.sheets import Sheets
+    from stacklint.report.coop_page import coop_html
+    from stacklint.report.coop_plan import coop_plan
+
+    today = run.options.today or datetime.date.today()
+    sheets = None if run.options.sheets is None else Sheets(run.options.sheets, run.options.out, today)
+    plans_told = [
+        coop_plan(answer.checked, sheets.write(answer.checked) if sheets else None)
+        for answer in run.answers(mention_empty=True)
+    ]
+    out.write(coop_html(plans_told, run.troubles, today))

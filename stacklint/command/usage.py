@@ -23,6 +23,7 @@ class Report(Enum):
     JSON = "json"
     SARIF = "sarif"
     CSV = "csv"
+    HTML = "html"
 
 
 NEVER = "never"
@@ -71,7 +72,7 @@ def did_you_mean(name: str, known: Iterable[str]) -> str:
     return f"; did you mean {close[0]}?" if close else f"; there are {', '.join(known)}"
 
 
-_OF_FINDINGS = (Report.SCREEN, Report.LINES, Report.JSON, Report.SARIF)
+_OF_FINDINGS = (Report.SCREEN, Report.LINES, Report.JSON, Report.SARIF, Report.HTML)
 
 
 def report(text: str, offered: Sequence[Report] = _OF_FINDINGS) -> Report:

@@ -1,0 +1,124 @@
+"""Stacks in the spots and kilns that they stand in: until when, and which stand there at the same time."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from stacklint.plan.stack import StackKind
+from stacklint.report.coop_plan import CoopStack, Stay
+from stacklint.where import Where
+
+EVER = datetime.date.max.toordinal() + 1
+"""The end of a stay of which no end is known: later than any day (ordinals)."""
+_NAMED = 3
+"""Others that are named where more stand in the same spot."""
+
+
+class Standing(NamedTuple):
+    """A stack's stay with its address on the page and, where a charge takes its boards, the day and the charge."""
+
+    anchor: str
+    stack: CoopStack
+    stay: Stay
+    taken: datetime.date | None = None
+    taken_by: str = ""
+
+    @property
+    def surely(self) -> tuple[int, int]:
+        """From and up to which day (ordinals) it is likely there; the same day twice where that is not known."""
+        start = self.stay.start.toordinal()
+        if not self.stay.start_said:
+            return start, start
+        if self.taken is not None:
+            return start, self.taken.toordinal()
+        if not self.stay.foretold:
+            return start, start
+        return start, self.stay.likely.toordinal() if self.stay.likely else EVER
+
+    @property
+    def perhaps(self) -> tuple[int, int]:
+        """From and up to which day it may be there."""
+        start = self.stay.start.toordinal()
+        last = self.taken or self.stay.slow
+        return start, max(last.toordinal() if last else EVER, start + 1)
+
+
+def words_of(each: Standing) -> str:
+    stay, ready = each.stay, each.stack.ready
+    start = stay.start.isoformat()
+    since = start if stay.start_said else f"{start} (its day is not said; this one is taken)"
+    if not stay.foretold:
+        return f"from {since}; when it is ready is not forecast"
+    range_ = f" ({ready.span})" if ready.span else ""
+    if each.taken is not None:
+        return f"{since} to {each.taken.isoformat()}, when {each.taken_by} takes its boards; ready {ready.said}{range_}"
+    if ready.likely is None:
+        return f"from {since}; ready {ready.said}{range_}"
+    return f"{since} to {ready.said}{range_}"
+
+
+def with_takers(standing: Sequence[Standing]) -> Iterator[Standing]:
+    """Piles stand until the day on which a charge takes their boards, where there is one.
+
+    A charge takes a pile's boards where it lists the same ones: of both the same line of a text is told.
+    """
+    takers: dict[Where, Standing] = {}
+    for each in sorted(standing, key=lambda each: each.stay.start, reverse=True):
+        if each.stack.kind is StackKind.CHARGE and each.stay.start_said:
+            takers.update((lot.listed, each) for lot in each.stack.lots)
+    for each in standing:
+        taker = next((takers[lot.listed] for lot in each.stack.lots if lot.listed in takers), None)
+        if each.stack.kind is StackKind.PILE and taker is not None and taker.stay.start > each.stay.start:
+            yield each._replace(taken=taker.stay.start, taken_by=f"charge {taker.stack.name}")
+        else:
+            yield each
+
+
+def together(group: Sequence[Standing]) -> list[tuple[str, ...]]:
+    """For each stack of one spot, in the order in which they come, with which earlier ones it shares the spot.
+
+    Stacks are numbered in that order, from 1.
+    """
+    said = []
+    there: list[tuple[str, Standing]] = []
+    for number, each in enumerate(group, 1):
+        there = [(name, other) for name, other in there if other.perhaps[1] > each.perhaps[0]]
+        both = [(name, shared) for name, other in there if (shared := _shared(each, other))]
+        surely = {name for name, _ in both}
+        words = [f"together with {name} {_days(*shared)}" for name, shared in both[:_NAMED]]
+        rest = [name for name, _ in there if name not in surely]
+        words += [f"perhaps together with {name}" for name in rest[: _NAMED - len(words)]]
+        if len(there) > len(words):
+            words.append(f"and with {len(there) - len(words)} more")
+        said.append(tuple(words))
+        there.append((f"{number}, {each.stack.name}", each))
+    return said
+
+
+def _shared(one: Standing, other: Standing) -> tuple[int, int] | None:
+    """The days (ordinals) in which both are likely there."""
+    start, end = max(one.surely[0], other.surely[0]), min(one.surely[1], other.surely[1])
+    return (start, end) if start < end else None
+
+
+def _days(start: int, end: int) -> str:
+    first = datetime.date.fromordinal(start).isoformat()
+    return f"from {first} on" if end >= EVER else f"from {first} to {datetime.date.fromordinal(end).isoformat()}"
+
+
+def clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
+    """The stretches of days (ordinals) in which two or more are likely there, each once, in their order."""
+    latest = shared = 0
+    begun: int | None = None
+    for start, end in sorted(each.surely for each in group):
+        if begun is not None and start > shared:
+            yield begun, shared
+            begun = None
+        if start < min(latest, end):
+            begun = start if begun is None else begun
+            shared = max(shared, min(latest, end))
+        latest = max(latest, end)
+    if begun is not None:
+        yield begun, shared
