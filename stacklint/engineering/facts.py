@@ -170,7 +170,7 @@ class StackFacts:
     ground: str | None = words("gravel, bare soil, ...")
     ground_words: str | None = words("the ground under it, in words")
     ground_matters: bool | None = yes_no("it stands outdoors or in a shed on ground that is not concrete")
-    closed_in: bool | None = yes_no("it stands in an attic, a basement, a container, a garage, a closed barn or a greenhouse")
+    closed_in: bool | None = yes_no("it stands in an attic, basement, container, garage, closed barn or greenhouse")
     frame_carries: float | None = amount(MASS, "rating of the frame or rack it stands on, where one is stated")
     floor_pressure: float | None = amount(PRESSURE, "of the stack on the floor it covers")
     floor_carries: float | None = amount(PRESSURE, "rating of the floor, where one is stated")
