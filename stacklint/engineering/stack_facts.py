@@ -217,8 +217,8 @@ def _machine_outdoors(stack: Stack, place: PlaceKind | None) -> tuple[Assumption
 
 
 def _first_loss(lot: Lot, forecast: Forecast | NoForecast) -> float | None:
-    """Moisture content that a lot likely loses on the first day of its forecast."""
-    if isinstance(forecast, NoForecast):
+    """Moisture content that a lot likely loses on the first day of its forecast; readings speak for themselves."""
+    if isinstance(forecast, NoForecast) or forecast.restarted is not None:
         return None
     curve = next(each.spread.likely for each in forecast.batches if each.batch.label == lot.label)
     return curve.moisture[0] - curve.moisture[1] if len(curve.moisture) > 1 else None
