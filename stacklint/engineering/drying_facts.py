@@ -188,8 +188,10 @@ def readings(
         if not own:
             continue
         before = by_label.get(label, by_label.get(None)) or _measured_start(own, start)
-        back = said.day.date < start or (latest is not None and said.day.date < latest)
-        facts.append(_reading(stack, said, own, before, climate if moving else None, start, back=back))
+        back = latest is not None and said.day.date < latest
+        follows = label in by_label or None in by_label
+        held_by = climate if moving else None
+        facts.append(_reading(stack, said, own, before, held_by, start, back=back, follows=follows))
         latest = max(latest or said.day.date, said.day.date)
         by_label[label] = (said.day.date, said.moisture.si)
     return tuple(facts)
@@ -212,6 +214,7 @@ def _reading(
     start: datetime.date,
     *,
     back: bool,
+    follows: bool,
 ) -> Reading:
     safe = [found for lot in own if (found := safe_rates.of(lot.wood, lot.thickness)) is not None]
     least = min(safe, key=lambda each: each.per_day, default=None)
@@ -232,6 +235,8 @@ def _reading(
         held=_driest_so_far(climate, start, dates) if climate is not None and dates > 0 else None,
         slow=_slow(own, climate, start, dates) if climate is not None and dates > 0 else None,
         back=back,
+        early=said.day.date < start,
+        follows=follows,
         rained_on=_rained_on(stack),
         core=said.taken_from is ReadingFrom.CORE,
     )

@@ -31,6 +31,13 @@ def facts(*said: str, boards: str = ASH, site: str = SITE) -> StackFacts:
     return found
 
 
+def charge(*said: str, kiln: str = "type vented") -> StackFacts:
+    lines = "\n  ".join((ASH, *PLAN, *said))
+    found = check(f'kiln "Box"\n  {kiln}\ncharge "1" in kiln "Box"\n  {lines}\n', today=TODAY).stacks[0].facts
+    assert found is not None
+    return found
+
+
 def forecast(*said: str) -> Forecast:
     lines = "\n  ".join((ASH, *PLAN, *said))
     found = check(f'{SITE}pile "Row 3"\n  {lines}\n', today=TODAY).stacks[0].forecast
@@ -50,7 +57,8 @@ def test_the_days_of_readiness_are_those_of_the_forecast() -> None:
     found, made = facts(*said), forecast(*said)
     assert (found.ready_fast, found.ready_likely, found.ready_slow) == tuple(made.ready(pace) for pace in Pace)
     assert found.wanted_by == DATE(2026, 8, 1)
-    assert found.ready_words == f"{found.ready_likely}, between {found.ready_fast} and {found.ready_slow}"
+    between = f"between {found.ready_fast} and {found.ready_slow}"
+    assert found.ready_words == f"by forecast it is there {found.ready_likely}, {between}"
 
 
 def test_lateness_is_counted_from_the_day_wanted_and_is_below_0_where_in_time() -> None:
@@ -66,13 +74,31 @@ def test_what_is_never_ready_is_as_late_as_the_forecast_looks_ahead() -> None:
     assert found.ready_fast is None
     assert found.look_ahead == 1095 * DAY
     assert found.late_fast == found.late_likely == (1095 - 99) * DAY
-    assert found.ready_words == "not within 36 months"
+    assert found.ready_words == "by forecast it does not get there within 36 months"
+
+
+def test_what_is_never_ready_is_late_by_any_day_however_far_off() -> None:
+    found = facts("stacked 2026-04-02", "want 5% by 2040-07-10")
+    assert found.late_fast == found.late_likely == DAY
+
+
+def test_a_charge_whose_fans_never_run_is_late_by_any_day() -> None:
+    found = charge("starts 2026-04-02", "fans 0 h/day", "want 8% by 2028-07-10")
+    assert found.ready_words == "by forecast it does not get there within 12 months"
+    assert found.late_fast is not None and found.late_fast > 0
+
+
+def test_a_day_wanted_that_is_not_after_the_start_makes_nothing_late() -> None:
+    found = facts("stacked 2026-04-02", "want 15% by 2026-04-02")
+    assert (found.late_fast, found.late_likely) == (None, None)
+    assert found.wanted_by == DATE(2026, 4, 2)
 
 
 def test_what_is_likely_never_ready_says_so() -> None:
     found = facts("stacked 2026-04-02", "want 12%")
     assert found.ready_fast is not None and found.ready_likely is None
-    assert found.ready_words == f"{found.ready_fast} at the earliest, but likely not within 36 months"
+    earliest = f"by forecast it may be there {found.ready_fast} at the earliest"
+    assert found.ready_words == f"{earliest}, but likely not within 36 months"
     perhaps = facts("stacked 2026-04-02", "want 13%")
     assert perhaps.ready_likely is not None and perhaps.ready_slow is None
     assert perhaps.ready_words is not None and perhaps.ready_words.endswith("perhaps not within 36 months")
@@ -119,6 +145,46 @@ def test_the_reach_of_a_room_of_stated_air_has_no_month() -> None:
     assert found.reach == pytest.approx(0.085, abs=0.003)
     assert found.reach_words == f"{found.reach:.1%} (the air of the garage)"
     assert found.reach_memory is False
+
+
+def test_the_figures_of_a_kilns_air_are_not_those_of_a_climate_recalled() -> None:
+    assert charge("starts 2026-04-02", "want 8%").reach_memory is False
+
+
+@pytest.mark.parametrize(
+    ("said", "still"),
+    [
+        (("place closed barn",), True),
+        (("place closed barn", "fan of 1500 cfm"), False),
+        (("place open yard",), False),
+    ],
+)
+def test_the_air_of_a_closed_place_without_a_fan_stands_still_about_wet_boards(
+    said: tuple[str, ...], still: bool
+) -> None:
+    assert facts("stacked 2026-04-02", "want 15%", *said).still is still
+
+
+def test_air_that_stands_is_not_held_against_boards_of_20_percent() -> None:
+    boards = "boards a: 60 of white ash 4/4 x 6 in x 8 ft, 19%"
+    assert facts("stacked 2026-04-02", "want 15%", "place closed barn", boards=boards).still is False
+
+
+# The first day
+
+
+def test_the_loss_of_the_first_day_is_that_of_the_likely_curve() -> None:
+    said = ("place open yard", "stacked 2026-07-02", "want 15%")
+    likely = forecast(*said).batches[0].spread.likely.moisture
+    (group,) = facts(*said).groups
+    assert group.first_loss == likely[0] - likely[1]
+
+
+def test_the_loss_of_the_first_day_is_left_to_readings_where_there_are_any_and_unknown_without_a_forecast() -> None:
+    (group,) = facts("stacked 2026-04-02", "reading 2026-04-12 35%", boards=MEASURED).groups
+    assert group.first_loss is None
+    (group,) = facts("stacked 2026-04-02", site="").groups
+    assert group.first_loss is None
 
 
 # The air on the day of stacking
@@ -195,9 +261,11 @@ def test_a_reading_of_the_day_of_stacking_has_nothing_before_it() -> None:
     assert one.back is False
 
 
-def test_a_reading_before_the_stack_was_built_or_before_the_one_above_it_lies_back() -> None:
-    assert [one.back for one in readings("reading 2026-04-01 44%")] == [True]
-    assert [one.back for one in readings("reading 2026-05-02 34%", "reading 2026-05-01 33%")] == [False, True]
+def test_a_reading_before_the_stack_was_built_is_early_and_one_before_the_one_above_it_lies_back() -> None:
+    (early,) = readings("reading 2026-04-01 44%")
+    assert (early.early, early.back, early.follows) == (True, False, False)
+    later = readings("reading 2026-05-02 34%", "reading 2026-05-01 33%")
+    assert [(one.early, one.back, one.follows) for one in later] == [(False, False, False), (False, True, True)]
 
 
 def test_the_safe_daily_loss_is_that_of_the_wood_that_bears_least() -> None:
