@@ -24,8 +24,9 @@ from stacklint.units import (
     Unit,
 )
 
-_WIND = 5.0
-"""Speed (m/s) from which moving air is a wind, told in miles an hour, and no draught between courses."""
+_WIND = 12.0
+"""Speed (m/s) from which moving air is a wind, told in miles an hour: fans that have few openings before them come to
+10 m/s between the courses, and the gusts that stacks are judged by are twice that."""
 
 
 def show(value: float, dimension: Dimension, system: System) -> str:
@@ -40,6 +41,13 @@ def show(value: float, dimension: Dimension, system: System) -> str:
     if unit is None:
         return f"{rounded(value)} {dimension.si}"
     return f"{rounded(unit.from_si(value))} {unit.symbol}"
+
+
+def show_range(low: float, high: float, dimension: Dimension, system: System) -> str:
+    """Two values as one range, its unit said once where both have it: ``80 to 250 days``, ``40 h to 3 days``."""
+    first, last = show(low, dimension, system), show(high, dimension, system)
+    number, _, unit = first.rpartition(" ")
+    return f"{number if number and last.endswith(f' {unit}') else first} to {last}"
 
 
 def percent(share: float) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from stacklint.drying import kiln_air
@@ -56,12 +57,12 @@ def _round_it(facts: dict[str, Any], stack: Stack, arrangement: Arrangement, kil
     if found is None:
         facts["air_speed"] = kiln_air.speed(delivery, openings, 0.0)
         left = [words for words, closed in zip(_WAYS, _closed(baffles), strict=True) if not closed]
-        facts["gaps"] = ", ".join(left)
+        facts["gaps"] = _listed(left)
         return AirFacts(facts, ())
     share = kiln_air.bypass(openings, found)
     facts["bypass"] = share
     facts["air_speed"] = kiln_air.speed(delivery, openings, share)
-    facts["gaps"] = ", ".join(words for words, area in zip(_WAYS, found, strict=True) if area > 0)
+    facts["gaps"] = _listed([words for words, area in zip(_WAYS, found, strict=True) if area > 0])
     if stack.baffles is not None or not share:
         return AirFacts(facts, ())
     text = f"It is not said whether baffles close the ways for the air {facts['gaps']}: none are assumed."
@@ -69,6 +70,11 @@ def _round_it(facts: dict[str, Any], stack: Stack, arrangement: Arrangement, kil
 
 
 _WAYS = ("over its top", "round its ends", "under it")
+
+
+def _listed(ways: Sequence[str]) -> str:
+    """``over its top, round its ends and under it``."""
+    return " and ".join(part for part in (", ".join(ways[:-1]), *ways[-1:]) if part)
 
 
 def _closed(baffles: Baffles) -> tuple[bool, bool, bool]:

@@ -149,6 +149,8 @@ class StackFacts:
     slow_high: float | None = amount(TIME, "days for the slowest boards, slow end")
     quick_low: float | None = amount(TIME, "days for the quickest boards, fast end")
     quick_high: float | None = amount(TIME, "days for the quickest boards, slow end")
+    slow_range: str | None = words("the days of the slowest boards, in words")
+    quick_range: str | None = words("the days of the quickest boards, in words")
     piled_solid: bool | None = yes_no("the plan says that there are no stickers")
     sticker_thinnest: float | None = amount(LENGTH, "of the thinnest stickers")
     sticker_width: float | None = amount(LENGTH, "of each, along the boards")

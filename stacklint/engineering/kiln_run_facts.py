@@ -50,7 +50,7 @@ def _harsher(published: Published, said: str, words: str) -> dict[str, Any]:
     return {
         "schedule_said": said,
         "schedule_published": published.code,
-        "schedule_boards": f"{published.row} {published.thickness}",
+        "schedule_boards": f"{published.row} {_thicknesses(published.thickness)}",
         "schedule_harsher": words,
         "schedule_memory": published.origin.memory,
     }

@@ -13,7 +13,8 @@ from stacklint.engineering.facts import Statement
 from stacklint.engineering.lots import Lot
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.tables import safe_rates
-from stacklint.units import ONE_DAY, ONE_INCH
+from stacklint.show import show_range
+from stacklint.units import ONE_DAY, ONE_INCH, TIME, System
 
 _DRY = 0.20
 
@@ -45,8 +46,16 @@ def thickness(stack: Stack, lots: Mapping[str, Lot], forecast: Forecast | NoFore
         "slow_high": long.high,
         "quick_low": short.low,
         "quick_high": short.high,
+        "slow_range": _words(long),
+        "quick_range": _words(short),
         "slow_group": Statement(where=slow.boards.where),
     }
+
+
+def _words(days: _Range) -> str | None:
+    if days.low is None or days.high is None:
+        return None
+    return show_range(days.low, days.high, TIME, System.INCH)  # days are the same in both
 
 
 def _yet_to_dry(lots: Mapping[str, Lot]) -> list[Lot]:
@@ -78,11 +87,14 @@ def species(lots: Mapping[str, Lot]) -> dict[str, Any]:
     batches = {name: air_drying.wood_rate(wood) for name, wood in woods.items()}
     slow = min(batches, key=lambda name: batches[name])
     quick = max(batches, key=lambda name: batches[name])
-    safe = [found.per_day for wood in woods.values() if (found := safe_rates.of(wood, ONE_INCH)) is not None]
+    safe = {name: found.per_day for name, wood in woods.items() if (found := safe_rates.of(wood, ONE_INCH)) is not None}
+    least, most = min(safe, key=lambda name: safe[name], default=None), max(safe, key=lambda name: safe[name], default=None)
     return {
         "woods": float(len(woods)),
         "pace_ratio": batches[quick] / batches[slow],
         "slow_wood": slow,
         "quick_wood": quick,
-        "safe_ratio": max(safe) / min(safe) if len(safe) > 1 else None,
+        "safe_ratio": safe[most] / safe[least] if least is not None and most is not None and len(safe) > 1 else None,
+        "safe_least_wood": least,
+        "safe_most_wood": most,
     }

@@ -9,7 +9,7 @@ from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.shelter import CoverKind, Fastening
 from stacklint.plan.stack import Stack
-from stacklint.plan.yard import Kiln
+from stacklint.plan.yard import Kiln, KilnType
 from stacklint.show import show
 from stacklint.units import LENGTH, System
 
@@ -133,6 +133,15 @@ def _rain_wind(stack: Stack) -> float:
     return 2 * rain.STRONG if windy else rain.MILD
 
 
+def _type(kiln: Kiln) -> KilnType | None:
+    """The type of a kiln, or that of which it says such a part."""
+    if kiln.type is not None or "type" in kiln.faulty:
+        return kiln.type
+    if kiln.removes is not None:
+        return KilnType.DEHUMIDIFICATION
+    return KilnType.SOLAR if kiln.collector is not None else None
+
+
 def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
     if kiln is None:
         return None
@@ -140,7 +149,7 @@ def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
     return KilnFacts(
         where=kiln.where,
         name=f"kiln {kiln.name.text}",
-        type=kiln.type.value if kiln.type is not None else None,
+        type=kind.value if (kind := _type(kiln)) is not None else None,
         holds=kiln.holds.si if kiln.holds is not None else None,
         carries=kiln.carries.si if kiln.carries is not None else None,
         length=inside.length.si if inside is not None else None,
