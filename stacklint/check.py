@@ -91,8 +91,8 @@ def _stack(
         return CheckedStack(stack, None, None)
     stack, lent = with_dried_boards(stack, plan, known, today)
     assumptions.extend((stack.name.text, new) for new in lent)
-    faults.extend(contradictions(stack, batches_of(stack, known), piles_of(stack, plan)))
     kiln = _kiln(stack, plan)
+    faults.extend(contradictions(stack, batches_of(stack, known), piles_of(stack, plan), kiln))
     arrangement = arrange(stack, kiln)
     faults.extend(arrangement.faults)
     if not arrangement.courses:

@@ -7,24 +7,32 @@ from collections.abc import Iterator, Sequence
 from stacklint.drying.batch import Batch
 from stacklint.faults import Fault, FaultKind, Measure
 from stacklint.plan.stack import Day, Stack, StackKind
+from stacklint.plan.yard import Kiln
 from stacklint.show import percent
-from stacklint.units import NUMBER
+from stacklint.units import NUMBER, TEMPERATURE
 from stacklint.where import Where
 
+_SAME_HEAT = 1.0
+"""C. Heats said in Fahrenheit and in Celsius may differ by so little and be meant alike."""
 
-def contradictions(stack: Stack, batches: tuple[Batch, ...], piles: Sequence[Stack] = ()) -> Iterator[Fault]:
+
+def contradictions(
+    stack: Stack, batches: tuple[Batch, ...], piles: Sequence[Stack] = (), kiln: Kiln | None = None
+) -> Iterator[Fault]:
     """The faults, each at its place. ``piles`` are those that a charge takes its boards from."""
     yield from _days(stack)
     yield from _taken_too_soon(stack, piles)
     yield from _target(stack, batches)
     yield from _conditions(stack)
+    if kiln is not None:
+        yield from _too_hot(stack, kiln)
     yield from _schedule(stack)
 
 
 def _days(stack: Stack) -> Iterator[Fault]:
     charge = stack.kind is StackKind.CHARGE
     begins = (stack.starts or stack.stacked) if charge else stack.stacked
-    start = "the charge starts" if charge else "it is stacked"
+    start = "the charge starts" if charge else "they are stacked"
     by = stack.want.by if stack.want is not None else None
     if stack.sawn is not None and stack.stacked is not None and stack.stacked.date < stack.sawn.date:
         message = f"Stacked on {stack.stacked.date}, before the boards were sawn on {stack.sawn.date}."
@@ -34,7 +42,7 @@ def _days(stack: Stack) -> Iterator[Fault]:
             if said is not None and stack.starts.date < said.date:
                 message = f"The charge starts on {stack.starts.date}, before the boards are {done} on {said.date}."
                 yield _wrong(stack, stack.starts.where, message, "Correct one of the two dates.")
-    if by is not None and begins is not None and by.date <= begins.date:
+    if by is not None and begins is not None and by.date < begins.date:
         yield _too_early(stack, by, begins, start)
 
 
@@ -81,6 +89,26 @@ def _conditions(stack: Stack) -> Iterator[Fault]:
                 f"{setting.dry_bulb.number:g} {setting.dry_bulb.unit.symbol} cannot be."
             )
             yield _wrong(stack, setting.where, message, "Write the dry bulb first, as: runs at 110 F / 102 F.")
+
+
+def _too_hot(stack: Stack, kiln: Kiln) -> Iterator[Fault]:
+    """Settings hotter than the kiln gets."""
+    most = kiln.heats_to
+    if most is None:
+        return
+    for setting in stack.runs:
+        hot = setting.dry_bulb
+        if hot.si > most.si + _SAME_HEAT:
+            yield Fault(
+                FaultKind.VALUE_OUT_OF_RANGE,
+                setting.where,
+                f"The charge runs at {hot.number:g} {hot.unit.symbol}, but kiln {kiln.name.text} heats to "
+                f"{most.number:g} {most.unit.symbol}.",
+                "Run it no hotter than it heats, or correct what the kiln heats to.",
+                stack.name.text,
+                Measure(hot.si, TEMPERATURE),
+                Measure(most.si, TEMPERATURE),
+            )
 
 
 def _schedule(stack: Stack) -> Iterator[Fault]:

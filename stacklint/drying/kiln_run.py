@@ -183,7 +183,9 @@ def _set(batches: Sequence[Batch], run: KilnRun, wanted: float, assumed: list[st
             f"from {start:.0%} to {wanted:.0%}."
         )
     ends = [start - (start - wanted) * (index + 1) / count for index in range(count - 1)]
-    return tuple(condition(air, until) for air, until in zip(run.settings, (*ends, -inf), strict=True))
+    hottest = inf if run.heats_to is None else run.heats_to
+    airs = (air._replace(temperature=min(air.temperature, hottest)) for air in run.settings)
+    return tuple(condition(air, until) for air, until in zip(airs, (*ends, -inf), strict=True))
 
 
 def _hottest(run: KilnRun) -> float:
@@ -205,6 +207,10 @@ def _drawn(
     steps: tuple[Condition, ...], run: KilnRun, kind: KilnType, assumed: list[str]
 ) -> tuple[tuple[Stage, ...], str]:
     if kind is not KilnType.DEHUMIDIFICATION or run.removes is None:
+        if kind is KilnType.VENTED:
+            assumed.append("The vents are taken to carry away whatever the boards give.")
+            if run.removes is not None:
+                assumed.append("What the kiln removes a day is said, but a vented kiln is not held to it.")
         return tuple(Stage(step, inf) for step in steps), ""
     rating = show(run.removes, WATER_RATE, run.system)
     point = show(dryer.RATED.temperature, TEMPERATURE, run.system)

@@ -10,7 +10,7 @@ from stacklint.drying.outlook import batches_of, moisture_on, outlook
 from stacklint.faults import Assumption
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Quantity
-from stacklint.plan.stack import Day, Stack, StackKind
+from stacklint.plan.stack import Day, Stack, StackKind, Want
 from stacklint.plan.yard import Plan
 from stacklint.show import percent
 from stacklint.tables.wood import Wood
@@ -28,7 +28,7 @@ def with_dried_boards(
         return charge, ()
     moistures: dict[object, tuple[float, str]] = {}
     for pile in piles_of(charge, plan):
-        forecast = outlook(pile, batches_of(pile, woods), plan.sites, None, today)
+        forecast = outlook(_followed_on(pile), batches_of(pile, woods), plan.sites, None, today)
         if not isinstance(forecast, Forecast):
             continue
         for boards in pile.boards:
@@ -42,6 +42,12 @@ def with_dried_boards(
         if groups:
             said.append(_said(pile_name, groups, charge.starts))
     return charge.model_copy(update={"boards": dried}), tuple(said)
+
+
+def _followed_on(pile: Stack) -> Stack:
+    """The pile, wanted as dry as can be: until they are taken, its boards dry on past what the pile itself wants."""
+    dry = Quantity(where=pile.name.where, number=0.0, unit=Unit.PERCENT)
+    return pile.model_copy(update={"want": Want(where=pile.name.where, moisture=dry)})
 
 
 def _said(pile: str, groups: list[Boards], starts: Day) -> Assumption:

@@ -43,7 +43,7 @@ def outlook(
         from stacklint.drying.charge_forecast import charge_forecast
 
         return charge_forecast(stack, batches, sites, kiln, start, wanted, assumed, system)
-    around = surroundings(stack, sites)
+    around = surroundings(stack, sites, max(batch.moisture for batch in batches))
     if isinstance(around, NoForecast):
         return around
     measured = frozenset(boards.label.text for boards in stack.boards if isinstance(boards.moisture, Quantity))

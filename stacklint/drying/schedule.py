@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from stacklint.drying.air import humidity_from_wet_bulb, wet_bulb
 from stacklint.drying.climate import Air
-from stacklint.drying.equilibrium import equilibrium
+from stacklint.drying.equilibrium import equilibrium, from_wet_bulb
 from stacklint.drying.kiln_law import pull
 from stacklint.tables import schedules
 from stacklint.units import Unit
@@ -154,7 +154,7 @@ def _words(step: Step) -> str:
 
 
 def _emc(step: Step) -> float:
-    return equilibrium(step.dry_bulb, humidity_from_wet_bulb(step.dry_bulb, step.dry_bulb - step.depression))
+    return from_wet_bulb(step.dry_bulb, step.dry_bulb - step.depression)
 
 
 def _at(steps: Sequence[tuple[float, float]], moisture: float) -> float:

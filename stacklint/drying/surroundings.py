@@ -8,14 +8,27 @@ from typing import NamedTuple
 from stacklint.drying import climate as climates
 from stacklint.drying.climate import Climate
 from stacklint.drying.forecast import NoForecast, Way
+from stacklint.drying.weather import MONTHS
 from stacklint.plan.shelter import PlaceKind
 from stacklint.plan.stack import Stack
 from stacklint.plan.yard import Site
+from stacklint.show import percent
 from stacklint.units import ONE_DAY
 
 _OPEN = frozenset({PlaceKind.OPEN_YARD, PlaceKind.OPEN_SHED})
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-           "November", "December")  # fmt: skip
+
+
+PILED_SOLID = 0.20
+"""Moisture content up to which boards without stickers are rightly piled and go with the air, if slowly: stain has
+stopped there (Univ. Missouri Extension G5550)."""
+NOT_RECKONED = (
+    "Cover, sides, wind, sticker thickness and the width of the pile change no time here: no published figure of "
+    "what they do was found, and the range stands for them."
+)
+FAN_NOT_RECKONED = "How much air the fan moves is not reckoned with: only that it moves."
+HELD_AT = 0.50
+"""Relative humidity at which a machine that takes water out of a room's air holds it (common practice, no source:
+household dehumidifiers are set to 45 to 55%)."""
 
 
 class Surroundings(NamedTuple):
@@ -58,7 +71,7 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
     if "near" in site.faulty or (site.near is None and not site.months):
         missing = f"How it dries is not forecast: the air at site {site.name.text} is not known."
         return NoForecast(missing, 'Say which place it is near, as: near "Columbus, OH".'), ()
-    months = ", ".join(_MONTHS[month - 1] for month in climates.missing_months(site))
+    months = ", ".join(MONTHS[month - 1] for month in climates.missing_months(site))
     return (
         NoForecast(
             f"How it dries is not forecast: at site {site.name.text} the air is not known for {months}.",
@@ -68,8 +81,8 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
     )
 
 
-def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForecast:
-    """The air that a pile stands in, or what is missing to know it."""
+def surroundings(stack: Stack, sites: Sequence[Site], wettest: float) -> Surroundings | NoForecast:
+    """The air that a pile stands in, or what is missing to know it. ``wettest`` is that of its wettest boards."""
     kind = stack.place.kind if stack.place is not None else PlaceKind.OPEN_YARD
     if "place" in stack.faulty and stack.place is None:
         return NoForecast("How it dries is not forecast: its place could not be read.", "Mend the place.")
@@ -78,10 +91,16 @@ def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForeca
             "How it dries is not forecast: a kiln's air is that of its schedule, which a pile does not have.",
             'Write it as a charge, as: charge "2026-07" in kiln "North box".',
         )
+    if stack.stickers is not None and stack.stickers.none and wettest > PILED_SOLID:
+        return NoForecast(
+            "How it dries is not forecast: the boards are piled solid, and no air reaches their faces.",
+            "Lay them on stickers.",
+        )
     outside, assumed = outdoors(stack, sites)
     if kind in _OPEN:
         if isinstance(outside, NoForecast):
             return outside
+        assumed = (*assumed, NOT_RECKONED)
         return Surroundings(Way.OPEN_AIR, outside, f"the open air at {outside.words}", assumed=assumed)
     place = stack.place
     temperature = place.temperature.si if place is not None and place.temperature is not None else None
@@ -102,4 +121,10 @@ def surroundings(stack: Stack, sites: Sequence[Site]) -> Surroundings | NoForeca
     still = fan is None and not own_air
     if still:
         assumed = (*assumed, f"Nothing moves the air of the {kind.value}: boards above 20% stay as wet as they are.")
-    return Surroundings(Way.ROOM, room, f"the air of {room.words}", removes, still, (*assumed, *room.assumed))
+    assumed = (*assumed, *room.assumed)
+    if removes and humidity is None:
+        room = room._replace(months=tuple(air._replace(humidity=min(air.humidity, HELD_AT)) for air in room.months))
+        assumed = (*assumed, f"The machine holds the room at {percent(HELD_AT)} relative humidity or less (assumed).")
+    if fan is not None and fan.each is not None:
+        assumed = (*assumed, FAN_NOT_RECKONED)
+    return Surroundings(Way.ROOM, room, f"the air of {room.words}", removes, still, assumed)

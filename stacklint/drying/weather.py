@@ -12,6 +12,8 @@ from stacklint.drying.climate import Air, Climate
 from stacklint.drying.equilibrium import equilibrium
 
 YEAR = 365
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+          "November", "December")  # fmt: skip
 _MIDDLES = (15.5, 45.0, 74.5, 105.0, 135.5, 166.0, 196.5, 227.5, 258.0, 288.5, 319.0, 349.5)
 """Days from the start of the year to the middle of each month."""
 _AT_20_C = saturation_pressure(20.0)

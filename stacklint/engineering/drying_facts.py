@@ -15,9 +15,11 @@ from stacklint.drying.outlook import outlook, start_of
 from stacklint.drying.pile_forecast import STAIN_STOPS
 from stacklint.drying.readings import GREEN_DIFFERS, is_of
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
-from stacklint.drying.weather import YEAR, day_of_year, year
+from stacklint.drying.weather import MONTHS, YEAR, day_of_year, year
 from stacklint.engineering import mixing_facts
 from stacklint.engineering.facts import Reading
+from stacklint.engineering.unsaid import unsaid
+from stacklint.faults import Assumption
 from stacklint.engineering.lots import Lot
 from stacklint.plan.node import Quantity
 from stacklint.plan.shelter import CoverKind, PlaceKind, SideKind
@@ -27,8 +29,6 @@ from stacklint.plan.yard import Kiln, Site
 from stacklint.tables import safe_rates
 from stacklint.units import ONE_DAY, System
 
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-           "November", "December")  # fmt: skip
 
 
 class Drying(NamedTuple):
@@ -36,6 +36,7 @@ class Drying(NamedTuple):
 
     forecast: Forecast | NoForecast
     facts: dict[str, Any]
+    assumptions: tuple[Assumption, ...] = ()
 
 
 def drying(
@@ -58,19 +59,19 @@ def drying(
     start, _ = start_of(stack, today)
     around: Surroundings | NoForecast | None = None
     if stack.kind is StackKind.PILE:
-        around = surroundings(stack, sites)
+        around = surroundings(stack, sites, max(batch.moisture for batch in batches))
     outside = outdoors(stack, sites)[0]
     facts = readiness(stack, forecast)
     facts |= reach(around, forecast)
     facts |= season(stack, outside if isinstance(outside, Climate) else None)
-    if kiln is not None:
+    if stack.kind is StackKind.CHARGE:
         from stacklint.engineering.kiln_run_facts import kiln_run
 
         facts |= kiln_run(stack, lots, forecast)
     facts |= mixing_facts.thickness(stack, lots, forecast)
     facts |= mixing_facts.species(lots)
     facts["readings"] = readings(stack, lots, around, start)
-    return Drying(forecast, facts)
+    return Drying(forecast, facts, tuple(unsaid(stack, batches, sites, kiln, today, system, forecast)))
 
 
 def batches_of(lots: Iterable[Lot]) -> tuple[Batch, ...]:
@@ -147,7 +148,7 @@ def reach(around: Surroundings | NoForecast | None, forecast: Forecast | NoForec
     climate = around.climate
     lowest, month = lowest_equilibrium(climate)
     steady = len(set(climate.months)) == 1
-    when = around.words if steady else f"{around.words} in {_MONTHS[month - 1]}"
+    when = around.words if steady else f"{around.words} in {MONTHS[month - 1]}"
     return {
         "reach": lowest,
         "reach_words": f"{lowest:.1%} ({when})",

@@ -8,6 +8,7 @@ from typing import Any
 from stacklint.drying import schedule
 from stacklint.drying.charge_forecast import air_of
 from stacklint.drying.forecast import Forecast, NoForecast
+from stacklint.drying.kiln_drying import WANTED
 from stacklint.engineering.lots import Lot
 from stacklint.plan.stack import Stack
 from stacklint.tables import schedules
@@ -28,22 +29,28 @@ def kiln_run(stack: Stack, lots: Mapping[str, Lot], forecast: Forecast | NoForec
 
 def _schedule(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
     said = schedules.known(stack.schedule.text) if stack.schedule is not None else None
-    air = air_of(stack.runs[0]) if stack.runs else None
-    if said is None and air is None:
+    airs = [air_of(setting) for setting in stack.runs]
+    if said is None and not airs:
         return {}
     for lot in lots.values():
         published = schedules.published(lot.wood, lot.thickness)
         if published is None:
             continue
-        if said is not None:
-            found = schedule.harsher(said, published.code, lot.moisture.value)
-        else:
-            assert air is not None
-            found = schedule.harsher_air(air, published.code, lot.moisture.value)
+        found = schedule.harsher(said, published.code, lot.moisture.value) if said is not None else None
         if found is not None:
-            words = f"schedule {said}" if said is not None else "the air that the kiln runs at"
-            return _harsher(published, words, found.words)
+            return _harsher(published, f"schedule {said}", found.words)
+        for air, moisture in zip(airs, _begins(stack, lot.moisture.value), strict=True):
+            found = schedule.harsher_air(air, published.code, moisture) if air is not None else None
+            if found is not None:
+                return _harsher(published, "the air that the kiln runs at", found.words)
     return {"schedule_harsher": ""}
+
+
+def _begins(stack: Stack, start: float) -> list[float]:
+    """The moisture at which each setting begins: they share the way to what is wanted evenly, as the forecast has it."""
+    wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else WANTED
+    count = len(stack.runs)
+    return [start - (start - min(wanted, start)) * index / count for index in range(count)]
 
 
 def _harsher(published: Published, said: str, words: str) -> dict[str, Any]:

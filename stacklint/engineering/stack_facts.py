@@ -99,7 +99,7 @@ def gather(
     )
     base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
     drying = drying_facts.drying(stack, lots, sites, kiln, today, system, look_for_shorter=look_for_shorter)
-    assumptions += _moisture_assumptions(lots)
+    assumptions += drying.assumptions + _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     assumptions += _machine_outdoors(stack, place)
     air = air_facts.air(stack, arrangement, kiln, base.clearance)

@@ -55,8 +55,8 @@ def test_boards_are_sawn_before_they_are_stacked() -> None:
 
 
 def test_a_pile_is_wanted_after_it_is_stacked() -> None:
-    message = "The boards are wanted by 2026-04-02, but it is stacked on 2026-04-02."
-    assert wrong(PILE, "stacked 2026-04-02", "want 15% by 2026-04-02") == [(2, message)]
+    message = "The boards are wanted by 2026-04-01, but they are stacked on 2026-04-02."
+    assert wrong(PILE, "stacked 2026-04-02", "want 15% by 2026-04-01") == [(2, message)]
 
 
 def test_a_charge_starts_after_its_boards_are_sawn_and_stacked() -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from stacklint import language
 from stacklint.drying.forecast import NoForecast, Way
-from stacklint.drying.surroundings import Surroundings, outdoors, site_of, surroundings
+from stacklint.drying.surroundings import NOT_RECKONED, Surroundings, outdoors, site_of, surroundings
 from stacklint.plan.shelter import PlaceKind
 from stacklint.plan.yard import Plan
 from stacklint.units import ONE_PINT_OF_WATER
@@ -33,7 +33,7 @@ def plan(*said: str, sites: str = COLUMBUS) -> Plan:
 
 def around(*said: str, sites: str = COLUMBUS) -> Surroundings | NoForecast:
     read = plan(*said, sites=sites)
-    return surroundings(read.stacks[0], read.sites)
+    return surroundings(read.stacks[0], read.sites, 0.45)
 
 
 def known(*said: str, sites: str = COLUMBUS) -> Surroundings:
@@ -54,13 +54,13 @@ def unknown(*said: str, sites: str = COLUMBUS) -> NoForecast:
 def test_a_pile_stands_at_the_site_that_it_names() -> None:
     found = known('place open yard, site "fen end"', sites=COLUMBUS + MADISON)
     assert found.words == "the open air at Madison, Wisconsin"
-    assert found.assumed == ()
+    assert found.assumed == (NOT_RECKONED,)
 
 
 def test_the_only_site_of_a_plan_is_taken_and_that_is_said() -> None:
     found = known("place open yard")
     assert found.words == "the open air at Columbus, Ohio"
-    assert found.assumed == ("No site is named with its place: Larch Bottom, the only one, is taken.",)
+    assert found.assumed == ("No site is named with its place: Larch Bottom, the only one, is taken.", NOT_RECKONED)
 
 
 def test_of_two_sites_none_is_guessed() -> None:

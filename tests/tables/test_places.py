@@ -21,7 +21,7 @@ from stacklint.tables import places
         ("portland maine", "Portland, Maine"),
         ("St Louis MO", "St. Louis, Missouri"),
         ("Washington, D.C.", "Washington, District of Columbia"),
-        ("London", "London, England"),
+        ("London", "London (Gatwick), England"),
         ("London (Gatwick)", "London (Gatwick), England"),
         ("Aberdeen, UK", "Aberdeen (Dyce), Scotland"),
         ("Seattle, WA", "Seattle-Tacoma, Washington"),
