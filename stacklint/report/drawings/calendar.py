@@ -23,16 +23,15 @@ class DayTick(NamedTuple):
 
 
 def day_ticks(first: int, last: int, room: Callable[[str], float]) -> tuple[DayTick, ...]:
-    """Days from ``first`` to ``last`` whose labels do not run together; ``room`` is what a label takes, in days.
-
-    Among months, January is told with its year, and so is the first that is told.
+    """Days or months from ``first`` to ``last``, with labels that do not run together; ``room`` is what one takes, in
+    days. Those between them have none. Among months, January is told with its year, and so is the first that is told.
     """
     last = min(last, _LAST)
     several = (_days, _months) if last - first < _SHORT else (_months,)
     for kind in several:
         for ticks in kind(first, last):
-            apart = all(right.day - left.day >= room(left.label) for left, right in pairwise(ticks))
-            if len(ticks) >= 2 and apart and ticks[-1].day + room(ticks[-1].label) <= last + room("Jan"):
+            told = [tick for tick in ticks if tick.label]
+            if len(told) >= 2 and all(right.day - left.day >= room(left.label) for left, right in pairwise(told)):
                 return ticks
     return (DayTick(first, datetime.date.fromordinal(first).isoformat()),)
 
@@ -47,12 +46,13 @@ def _months(first: int, last: int) -> Iterator[tuple[DayTick, ...]]:
     firsts = list(_firsts(first, last))
     for step in _EVERY_MONTHS:
         told = [day for day in firsts if (day.year * 12 + day.month - 1) % step == 0]
-        yield tuple(DayTick(day.toordinal(), _label(day, index)) for index, day in enumerate(told))
+        ticks = firsts if step < _EVERY_MONTHS[-2] else told
+        yield tuple(DayTick(day.toordinal(), _label(day, told[0]) if day in told else "") for day in ticks)
 
 
-def _label(day: datetime.date, index: int) -> str:
+def _label(day: datetime.date, first: datetime.date) -> str:
     name = _MONTHS[day.month - 1]
-    return f"{name} {day.year}" if index == 0 or day.month == 1 else name
+    return f"{name} {day.year}" if day == first or day.month == 1 else name
 
 
 def _firsts(first: int, last: int) -> Iterator[datetime.date]:

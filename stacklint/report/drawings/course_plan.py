@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
@@ -14,13 +15,13 @@ from stacklint.report.drawings import dimensions
 from stacklint.report.drawings.badges import Badges, marked
 from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.shape import MM, PlacedRow, Shape, rows_across, shape_of
-from stacklint.show import show
-from stacklint.units import LENGTH
 
 if TYPE_CHECKING:
     from stacklint.report.numbered import Numbered
 
 _LETTERS = 1 / 38
+_SAME = 1e-3
+"""Places nearer to each other than this (m) are one."""
 _SMALLEST = 0.6
 """Labels on boards are no smaller than this share of the drawing's letters; narrower boards bear none."""
 
@@ -37,9 +38,10 @@ def course_plan(checked: CheckedStack, course_number: int, findings: Sequence[Nu
     left, right = shape.reach
     board = Board(f"course-{checked.stack.where.line}-{course_number}", (right - left) * _LETTERS)
     rows = rows_across(run, shape)
+    board.box("outline", 0.0, 0.0, shape.length, shape.width)
     for placed in rows:
         for piece in placed.row.pieces:
-            _board(board, shape, placed, piece)
+            _board(board, placed, piece)
     _stickers(board, shape)
     _joints(board, rows)
     _labels(board, shape, rows)
@@ -50,7 +52,7 @@ def course_plan(checked: CheckedStack, course_number: int, findings: Sequence[Nu
     return board.finished(title, _described(run, shape), "course-plan", MM)
 
 
-def _board(board: Board, shape: Shape, placed: PlacedRow, piece: Piece) -> None:
+def _board(board: Board, placed: PlacedRow, piece: Piece) -> None:
     wide = piece.width * MM
     z = placed.z + (placed.width - wide) / 2
     board.box("board", piece.start * MM, z, piece.length * MM, wide, data_label=piece.label)
@@ -79,17 +81,18 @@ def _joints(board: Board, rows: Sequence[PlacedRow]) -> None:
 def _labels(board: Board, shape: Shape, rows: Sequence[PlacedRow]) -> None:
     """On each board its group and length, between two stickers."""
     system = shape.facts.system
-    lines, wide = shape.lines, shape.laid.sticker_width * MM
+    lines = shape.lines or shape.bearers
+    wide = (shape.laid.sticker_width if shape.lines else shape.laid.bearer_width) * MM
     for placed in rows:
         size = min(0.9, placed.width * 0.62 / board.letters)
         if size < _SMALLEST:
             continue
         for piece in placed.row.pieces:
             start, end = piece.start * MM, piece.end * MM
-            text = f"{piece.label} {show(piece.length, LENGTH, system)}"
+            text = f"{piece.label} {dimensions.length(piece.length * MM, system)}"
             long = board.width_of(text, size)
             edges = [start, *(x for x in lines if start < x < end), end]
-            clear = [(a + wide / 2, b - wide / 2) for a, b in zip(edges, edges[1:], strict=False)]
+            clear = [(a + wide / 2, b - wide / 2) for a, b in pairwise(edges)]
             middle = (start + end) / 2
             roomy = [gap for gap in clear if gap[1] - gap[0] >= long]
             if roomy:
@@ -145,9 +148,7 @@ def _row_widths(board: Board, rows: Sequence[PlacedRow], x: float, shape: Shape)
         )
 
 
-def _findings(
-    board: Board, shape: Shape, rows: Sequence[PlacedRow], course: int, findings: Sequence[Numbered]
-) -> None:
+def _findings(board: Board, shape: Shape, rows: Sequence[PlacedRow], course: int, findings: Sequence[Numbered]) -> None:
     """Those of this course that stand at a place along it, and those of its sticker lines."""
     badges = Badges(board)
     for each in marked(findings, Part.COURSE, Part.STICKERS):
@@ -156,12 +157,13 @@ def _findings(
             continue
         start = mark.start * MM
         end = mark.end * MM if mark.end is not None else start
-        low, high = rows[0].z, rows[-1].z + rows[-1].width
-        for z in _rows_meant(mark, rows) if mark.part is Part.COURSE else ():
-            low, high = z.z, z.z + z.width
+        if mark.part is Part.STICKERS:
+            badges.put(each, start, (shape.width + shape.laid.sticker_length * MM) / 2)
+            continue
+        for low, high in _together(_rows_meant(mark, rows), shape.laid.gap * MM):
             if end > start:
                 board.box("stretch", start, low, end - start, high - low, style=board.hatch)
-        badges.put(each, (start + end) / 2, (low + high) / 2 if mark.part is Part.COURSE else high)
+            badges.put(each, (start + end) / 2, (low + high) / 2)
 
 
 def _speaks_of(mark: Mark, course: int) -> bool:
@@ -171,18 +173,34 @@ def _speaks_of(mark: Mark, course: int) -> bool:
 
 def _rows_meant(mark: Mark, rows: Sequence[PlacedRow]) -> list[PlacedRow]:
     """The rows with a board at the whole stretch, or with a joint at the place."""
-    start = (mark.start or 0.0) - 1e-3
-    end = (mark.end if mark.end is not None else mark.start or 0.0) + 1e-3
-    if end - start < 3e-3:
-        return [placed for placed in rows if any(start <= joint <= end for joint in placed.row.joints)]
-    return [placed for placed in rows if any(p.start <= start + 2e-3 and p.end >= end - 2e-3 for p in placed.row.pieces)]
+    start = mark.start or 0.0
+    end = mark.end if mark.end is not None else start
+    if end - start < _SAME:
+        return [placed for placed in rows if any(abs(start - joint) < _SAME for joint in placed.row.joints)]
+    return [placed for placed in rows if any(_lies_over(piece, start, end) for piece in placed.row.pieces)]
+
+
+def _lies_over(piece: Piece, start: float, end: float) -> bool:
+    """The board reaches over the stretch: over more than half of it, for its ends may lie on the middle of a sticker."""
+    return min(piece.end, end) - max(piece.start, start) > (end - start) / 2
+
+
+def _together(rows: Sequence[PlacedRow], gap: float) -> list[tuple[float, float]]:
+    """From where to where the rows reach across the stack, those that lie side by side as one."""
+    found: list[tuple[float, float]] = []
+    for placed in rows:
+        if found and placed.z - found[-1][1] <= gap + 0.1:
+            found[-1] = (found[-1][0], placed.z + placed.width)
+        else:
+            found.append((placed.z, placed.z + placed.width))
+    return found
 
 
 def _described(run: CourseRun, shape: Shape) -> str:
     system = shape.facts.system
     said = []
     for rows in run.rows:
-        lengths = " + ".join(show(piece.length, LENGTH, system) for piece in rows.row.pieces)
+        lengths = " + ".join(dimensions.length(piece.length * MM, system) for piece in rows.row.pieces)
         said.append(f"{rows.count} row{'' if rows.count == 1 else 's'} of {lengths}")
     on = f" on {len(shape.lines)} sticker lines" if shape.lines else ""
     return f"{', '.join(said)}{on}, to scale, the near side below."

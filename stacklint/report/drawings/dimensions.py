@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.shape import MM
-from stacklint.show import show
-from stacklint.units import LENGTH, System
+from stacklint.report.tape import tape
+from stacklint.units import System
 
 _SLASH = 0.3
 _STEPS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30, 50, 100)
@@ -17,8 +17,8 @@ SMALL = 0.9
 
 
 def length(millimetres: float, system: System) -> str:
-    """A length in the plan's units."""
-    return show(millimetres / MM, LENGTH, system)
+    """A length in the plan's units, as a tape tells it."""
+    return tape(millimetres / MM, system)
 
 
 def across(board: Board, start: float, end: float, y: float, text: str, kind: str) -> None:
@@ -60,7 +60,7 @@ def string(board: Board, name: str, places: Sequence[float], y: float, system: S
     if level:
         for x, text in zip(places, texts, strict=True):
             board.words(text, x, y - letters * 1.4, size=SMALL, data_kind=name)
-        return y - letters * 1.8
+        return y - letters * 2.0
     for index in thinned(places, letters * SMALL * 1.15):
         x = places[index] + letters * SMALL * 0.35
         board.words(texts[index], x, y - letters * 0.6, size=SMALL, upward=True, anchor="end", data_kind=name)

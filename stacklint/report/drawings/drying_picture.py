@@ -10,11 +10,12 @@ from xml.etree.ElementTree import Element
 
 from stacklint.checked import CheckedStack
 from stacklint.drying.forecast import Forecast, Pace
+from stacklint.report.drawings.board import text_width
 from stacklint.report.drawings.calendar import DayTick, day_ticks
 from stacklint.report.drying_curve import Chart
 from stacklint.report.forecast_chart import Forecasted, chart_of, names_of
 from stacklint.report.forecast_words import KEYS, ready_words
-from stacklint.report.svg import drawing, element, number
+from stacklint.report.svg import drawing, element, number, set_attributes
 from stacklint.show import percent
 
 WIDTH = 700.0
@@ -22,7 +23,6 @@ _LEFT, _RIGHT = 46.0, 654.0
 _TOP, _BOTTOM = 44.0, 292.0
 """Edges of the curves' field, in units of the drawing."""
 _LETTERS = 13.0
-_LETTER_WIDTH = 0.56
 _STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0)
 _MOST_STEPS = 6
 _DASHES = (None, "9 4", "3 3", "9 3 2 3", "14 4")
@@ -36,8 +36,7 @@ class _Key(NamedTuple):
 
     day: int
     words: str
-    moisture: float | None
-    class_: str
+    moisture: float
 
 
 def drying_curve(stack: CheckedStack, today: datetime.date) -> Element | None:
@@ -62,7 +61,7 @@ def drying_curve(stack: CheckedStack, today: datetime.date) -> Element | None:
     ]
     legend, height = _legend(field.chart, _BOTTOM + 44.0, ranged=any(trace.range for trace in field.chart.traces))
     name = f"{stack.stack.kind.value} {stack.stack.name.text}"
-    return drawing(
+    made = drawing(
         WIDTH,
         height,
         *parts,
@@ -72,23 +71,24 @@ def drying_curve(stack: CheckedStack, today: datetime.date) -> Element | None:
         name=f"drying-{stack.stack.where.line}",
         class_="drawing drying",
     )
+    set_attributes(made, style=f"max-width:{number(WIDTH * 15 / _LETTERS)}px")
+    return made
 
 
 def _key_days(forecast: Forecast, chart: Chart) -> list[_Key]:
     """Likely days below the moistures on the way and at what is wanted, and the day when it is due."""
     wettest = max((each.spread.likely.moisture[0] for each in forecast.batches), default=0.0)
-    days = []
+    days: list[tuple[datetime.date | None, str, float]] = []
     for key in KEYS:
         if key < wettest and (forecast.wanted is None or key > forecast.wanted):
-            days.append((forecast.below(key, Pace.LIKELY), f"{percent(key)}", key))
+            days.append((forecast.below(key, Pace.LIKELY), f"under {percent(key)}", key))
     if forecast.wanted is not None:
-        days.append((forecast.ready(Pace.LIKELY), f"{percent(forecast.wanted)}", forecast.wanted))
-    told = [
-        _Key(day.toordinal(), f"{words} {_short(day)}", moisture, "key")
+        days.append((forecast.ready(Pace.LIKELY), "ready", forecast.wanted))
+    return [
+        _Key(day.toordinal(), f"{words} {day.isoformat()}", moisture)
         for day, words, moisture in days
         if day is not None and chart.first <= day.toordinal() <= chart.last
     ]
-    return told
 
 
 class _Field:
@@ -102,7 +102,7 @@ class _Field:
         drawn = [*(moisture for curve in curves for moisture in curve), *spots, *chart.wanted]
         driest, wettest = min(drawn, default=0.0), max(drawn, default=1.0)
         self.step = next((step for step in _STEPS if (wettest - driest) / step <= _MOST_STEPS), _STEPS[-1])
-        self.low = max(math.floor(driest / self.step + 1e-9) * self.step, 0.0)
+        self.low = max(math.floor(driest / self.step - 0.3) * self.step, 0.0)
         self.high = max(math.ceil(wettest / self.step - 1e-9) * self.step, self.low + self.step)
 
     def x(self, day: float) -> float:
@@ -128,10 +128,8 @@ class _Field:
         yield _line("axis", ((_LEFT, _TOP), (_LEFT, _BOTTOM), (_RIGHT, _BOTTOM)))
 
     def _ticks(self) -> tuple[DayTick, ...]:
-        wide = _LETTERS * _LETTER_WIDTH
-        days = max(self.chart.last - self.chart.first, 1)
-        room = (_RIGHT - _LEFT) / days
-        return day_ticks(self.chart.first, self.chart.last, lambda label: (len(label) + 1) * wide / room)
+        room = (_RIGHT - _LEFT) / max(self.chart.last - self.chart.first, 1) / _LETTERS
+        return day_ticks(self.chart.first, self.chart.last, lambda label: (text_width(label) + 0.6) / room)
 
     def range(self) -> Iterator[Element]:
         for trace in self.chart.traces:
@@ -172,7 +170,7 @@ class _Field:
         for wanted in self.chart.wanted:
             y = self.y(wanted)
             yield _line("wanted", ((_LEFT, y), (_RIGHT, y)), data_moisture=wanted)
-            yield _words(percent(wanted), _RIGHT + 4, y + 4.5, "start")
+            yield _words(percent(wanted), _RIGHT + 9, y + 4.5, "start")
 
     def today(self) -> Iterator[Element]:
         today = self.chart.today
@@ -188,30 +186,32 @@ class _Field:
         ends = [0.0, 0.0, 0.0]
         for key in sorted(keys, key=lambda each: each.day):
             x = self.x(key.day)
-            wide = len(key.words) * _LETTERS * _LETTER_WIDTH
+            wide = text_width(key.words) * _LETTERS
             start = min(max(x - wide / 2, 0.0), WIDTH - wide)
             row = next((row for row, end in enumerate(ends) if start > end + 6), len(ends) - 1)
             ends[row] = start + wide
             y = _TOP - 10 - 15 * row
-            yield _line("key-date", ((x, y + 3), (x, self.y(key.moisture or self.low))))
+            yield _line("key-date", ((x, y + 3), (x, self.y(key.moisture))))
             yield _words(key.words, start, y, "start", class_="words key-word")
-            if key.moisture is not None:
-                yield element(
-                    "circle",
-                    class_="key",
-                    cx=x,
-                    cy=self.y(key.moisture),
-                    r=4,
-                    data_day=_iso(key.day),
-                    data_moisture=number(key.moisture * 100),
-                )
+            yield element(
+                "circle",
+                class_="key",
+                cx=x,
+                cy=self.y(key.moisture),
+                r=4,
+                data_day=_iso(key.day),
+                data_moisture=number(key.moisture * 100),
+            )
         fast, slow = forecast.ready(Pace.FAST), forecast.ready(Pace.SLOW)
         if fast is not None and forecast.wanted is not None:
-            y = self.y(forecast.wanted)
+            y = self.y(forecast.wanted) + 9
             last = slow.toordinal() if slow is not None else self.chart.last
-            yield _line(
-                "ready-range",
-                ((self.x(fast.toordinal()), y), (self.x(last), y)),
+            start, end = self.x(fast.toordinal()), self.x(last)
+            stop = "m0-5v10" if slow is not None and slow.toordinal() <= self.chart.last else ""
+            yield element(
+                "path",
+                class_="ready-range",
+                d=f"M{number(start)} {number(y - 5)}v10m0-5H{number(end)}{stop}",
                 data_from=fast.isoformat(),
                 data_to=None if slow is None else slow.isoformat(),
             )
@@ -234,6 +234,8 @@ def _legend(chart: Chart, y: float, *, ranged: bool) -> tuple[list[Element], flo
         signs.append(("range", "from fastest to slowest"))
     if chart.wanted:
         signs.append(("wanted", "wanted"))
+    if chart.wanted:
+        signs.append(("ready-range", "ready, earliest to latest"))
     if chart.due:
         days = sorted({_iso(spot.day) for spot in chart.due})
         signs.append(("due", f"wanted by {' and '.join(days)}"))
@@ -244,7 +246,7 @@ def _legend(chart: Chart, y: float, *, ranged: bool) -> tuple[list[Element], flo
     made: list[Element] = []
     x, y = _LEFT, y + 16
     for sign, words in signs:
-        wide = _SIGN + 8 + len(words) * _LETTERS * _LETTER_WIDTH + 18
+        wide = _SIGN + 8 + text_width(words) * _LETTERS + 18
         if x + wide > WIDTH and x > _LEFT:
             x, y = _LEFT, y + 20
         made += [*_sign(sign, x, y - 4.5), _words(words, x + _SIGN + 6, y, "start", class_="words legend")]
@@ -257,6 +259,8 @@ def _sign(sign: str, x: float, y: float) -> list[Element]:
     if sign == "range":
         edge = [_line("range-edge", ((x, y + way), (x + _SIGN, y + way))) for way in (-5.0, 5.0)]
         return [element("rect", class_="range", x=x, y=y - 5, width=_SIGN, height=10), *edge]
+    if sign == "ready-range":
+        return [element("path", class_=sign, d=f"M{number(x)} {number(y - 5)}v10m0-5h{number(_SIGN)}m0-5v10")]
     if sign == "due":
         return [element("path", class_="due", d=f"M{number(middle - 6)} {number(y - 6)}l12 12m-12 0l12-12")]
     if sign == "reading":
@@ -280,9 +284,3 @@ def _words(text: str, x: float, y: float, anchor: str, class_: str = "words") ->
 
 def _iso(day: int) -> str:
     return datetime.date.fromordinal(day).isoformat()
-
-
-def _short(day: datetime.date) -> str:
-    return day.isoformat()
-
-

@@ -14,8 +14,6 @@ from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.footing import soil, supports_from_the_end
 from stacklint.report.drawings.roof import Roof, roof_of
 from stacklint.report.drawings.shape import MM, PlacedRow, Shape, Tier, rows_across, shape_of
-from stacklint.show import show
-from stacklint.units import LENGTH
 
 if TYPE_CHECKING:
     from stacklint.report.numbered import Numbered
@@ -34,8 +32,7 @@ def end_view(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | N
         return None
     roof = roof_of(shape)
     wide = max(shape.width, shape.laid.sticker_length * MM) + 2 * roof.sides
-    # A high pile is drawn smaller on the page than a low one: its letters are sized by its height.
-    letters = max(wide, (roof.height(roof.right) if roof.drawn else shape.top) * 0.8) * _LETTERS
+    letters = max(wide, roof.height(0.0) * 0.75) * _LETTERS
     board = Board(f"end-{checked.stack.where.line}", letters)
     rows = {id(run): rows_across(run, shape) for run in shape.laid.courses}
     soil(board, shape, -roof.sides, shape.width + roof.sides)
@@ -47,8 +44,7 @@ def end_view(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | N
     _dimensions(board, shape, roof)
     _findings(board, shape, roof, findings)
     title = f"End view of {checked.stack.kind.value} {checked.stack.name.text}"
-    thinnest = min(run.thinnest for run in shape.laid.courses) * MM
-    return board.finished(title, _described(shape, roof), "end-view narrow", thinnest)
+    return board.finished(title, _described(shape, roof), "end-view narrow", shape.thinnest)
 
 
 def _sticker(board: Board, shape: Shape, tier: Tier) -> None:
@@ -85,7 +81,7 @@ def _dimensions(board: Board, shape: Shape, roof: Roof) -> None:
         dimensions.across(board, 0.0, shape.width, y, text, "bearer-length")
     x = max(shape.width + roof.sides, shape.width) + letters * 1.0
     if shape.facts.top is not None:
-        text = f"{show(shape.top / MM, LENGTH, system)} to the top"
+        text = f"{dimensions.length(shape.top, system)} to the top"
         dimensions.extension(board, (shape.width, shape.top), (x + letters * 0.4, shape.top))
         dimensions.upright(board, 0.0, shape.top, x, text, "top")
 
@@ -99,7 +95,7 @@ def _findings(board: Board, shape: Shape, roof: Roof, findings: Sequence[Numbere
 def _spot(shape: Shape, roof: Roof, mark: Mark, letters: float) -> tuple[float, float]:
     low, high = shape.between(mark.first_course, mark.last_course)
     if mark.part is Part.COVER:
-        return shape.width * 0.75, roof.height(roof.left) if roof.drawn else shape.top + letters
+        return shape.width * 0.75, roof.height(0.0) if roof.drawn else shape.top + letters
     if mark.part is Part.TOP:
         return shape.width * 0.4, shape.top
     if mark.part is Part.STICKERS:
@@ -108,7 +104,7 @@ def _spot(shape: Shape, roof: Roof, mark: Mark, letters: float) -> tuple[float, 
         return shape.width * 0.3, max((shape.bearer_low + shape.base) / 2, 0.0)
     if mark.part is Part.GROUND:
         return shape.width * 0.6, 0.0
-    return 0.0, (low.low + high.high) / 2
+    return letters, (low.low + high.high) / 2
 
 
 def _described(shape: Shape, roof: Roof) -> str:

@@ -26,7 +26,8 @@ def floor(shape: Shape) -> bool:
     ground = shape.stack.ground
     kind = shape.stack.bearers.kind if shape.stack.bearers is not None else BearerKind.NONE
     rests = shape.laid.whole_floor and kind is BearerKind.NONE
-    return rests or (ground is not None and ground.soil is Soil.CONCRETE)
+    said = ground.soil if ground is not None else None
+    return rests or said is Soil.CONCRETE or (said is None and not shape.facts.ground_matters)
 
 
 def _name(shape: Shape) -> str:
@@ -50,6 +51,8 @@ def supports_from_the_side(board: Board, shape: Shape) -> None:
     if not shape.bearers:
         if shape.base > 0:
             board.box("pallet" if shape.on_pallets else "support", 0.0, 0.0, shape.length, shape.base)
+            if shape.on_pallets and shape.base > board.letters:
+                board.words("pallets", shape.length / 2, (shape.base - board.letters * 0.7) / 2)
         return
     pads = shape.pads
     if pads is not None:

@@ -61,7 +61,7 @@ def kiln_section(checked: CheckedStack, findings: Sequence[Numbered]) -> Element
         if each.mark == Mark(Part.COURSE):
             badges.put(each, room.z + shape.width / 2, shape.base + (shape.top - shape.base) / 2)
     title = f"{_name(shape)} with charge {checked.stack.name.text}, from above and in section"
-    return board.finished(title, _described(shape, room), "kiln-section", min(r.thinnest for r in shape.laid.courses) * MM)
+    return board.finished(title, _described(shape, room), "kiln-section", shape.thinnest)
 
 
 def _room_of(shape: Shape) -> _Room | None:
@@ -115,11 +115,14 @@ class _Plan:
         board, room, letters, system = self.board, self.room, self.board.letters, self.shape.facts.system
         low = self.low
         y = low - letters * 1.6
-        dimensions.across(board, 0.0, room.length, y, f"inside {dimensions.length(room.length, system)}", "inside-length")
+        dimensions.across(
+            board, 0.0, room.length, y, f"inside {dimensions.length(room.length, system)}", "inside-length"
+        )
         x = room.length + letters * 1.2
         text = f"inside {dimensions.length(room.width, system)}"
         dimensions.upright(board, low, low + room.width, x, text, "inside-width")
-        board.words("From above", 0.0, low + room.width + letters * 0.6, anchor="start", class_="words caption")
+        over = max(room.width, room.z + self.shape.width) + letters * 1.2
+        board.words("From above", 0.0, low + over, anchor="start", class_="words caption")
         if room.plenum is not None:
             board.words("plenum, fans' side", letters * 0.6, low + room.plenum / 2 - letters * 0.35, anchor="start")
 
@@ -131,7 +134,8 @@ class _Section:
         self.board, self.shape, self.room = board, shape, room
 
     def draw(self) -> None:
-        board, room, letters, system = self.board, self.room, self.board.letters, self.shape.facts.system
+        board, room, letters, shape = self.board, self.room, self.board.letters, self.shape
+        system = shape.facts.system
         board.box("wall", 0.0, 0.0, room.width, room.height, data_view="section")
         if room.plenum is not None:
             board.box("plenum", 0.0, 0.0, room.plenum, room.height, fill=None, data_view="section")
@@ -144,7 +148,8 @@ class _Section:
             dimensions.across(board, 0.0, room.plenum, y - letters * 1.6, text, "plenum")
         dimensions.across(board, 0.0, room.width, y, f"inside {dimensions.length(room.width, system)}", "inside-width")
         text = f"inside {dimensions.length(room.height, system)}"
-        dimensions.upright(board, 0.0, room.height, room.width + letters, text, "inside-height")
+        x = max(room.width, room.z + shape.width + letters) + letters
+        dimensions.upright(board, 0.0, room.height, x, text, "inside-height")
         board.words("In section", 0.0, room.height + letters * 2.9, anchor="start", class_="words caption")
 
     def _charge(self) -> None:
@@ -156,12 +161,16 @@ class _Section:
             if shape.lines:
                 long = shape.laid.sticker_length * MM
                 z = room.z + (shape.width - long) / 2
-                board.box("sticker seen-through", z, tier.sticker, long, tier.low - tier.sticker, data_course=tier.course)
+                board.box(
+                    "sticker seen-through", z, tier.sticker, long, tier.low - tier.sticker, data_course=tier.course
+                )
             for placed in rows[id(tier.run)]:
                 piece = placed.row.pieces[0]
-                board.box("board", room.z + placed.z, tier.low, placed.width, piece.thickness * MM, data_course=tier.course)
+                board.box(
+                    "board", room.z + placed.z, tier.low, placed.width, piece.thickness * MM, data_course=tier.course
+                )
         if shape.top > room.height or room.z + shape.width > room.width:
-            board.box("charge too-big", room.z, 0.0, shape.width, shape.top, data_view="section")
+            board.box("too-big", room.z, 0.0, shape.width, shape.top, data_view="section")
 
     def _baffles(self) -> None:
         board, shape, room = self.board, self.shape, self.room
@@ -200,12 +209,13 @@ class _Section:
         board.line("extension", ((left, room.height), (left, top), (right, top), (right, room.height)))
         if shape.facts.fan_delivery is not None:
             fan(board, down + letters * 1.6, duct, letters * 0.8)
+            board.words("fans", down + letters * 2.8, duct + letters * 0.25, anchor="start", size=dimensions.SMALL)
 
 
 def _notes(board: Board, shape: Shape, room: _Room) -> None:
     """At the right of the section, what the drawing stands for in words."""
     facts, letters = shape.facts, board.letters
-    x = max(room.width, room.z + shape.width) + letters * (2.5 + 0.56 * len("inside 18 ft 10 in"))
+    x = max(room.width, room.z + shape.width) + letters * 2.5 + board.width_of("inside 18 ft 10 in")
     y = max(room.height, letters * 9) - letters * 0.6
     for line in _lines(shape, room):
         board.words(line, x, y, anchor="start")
@@ -224,7 +234,7 @@ def _lines(shape: Shape, room: _Room) -> list[str]:
         lines.append(f"{show(facts.air_speed, SPEED, system)} between the courses at most")
     if facts.bypass:
         lines.append(f"{percent(round(facts.bypass, 2))} of the air goes round the charge")
-    lines += [f"Baffle {kind}: {state}" for kind, state in _baffle_states(shape, room)]
+    lines += [f"{way}: {state}" for way, state in _baffle_states(shape, room)]
     if room.plenum is None:
         lines.append("Width of the plenum not said")
     elif facts.plenum_ratio is not None:
@@ -237,13 +247,13 @@ def _lines(shape: Shape, room: _Room) -> list[str]:
 def _baffle_states(shape: Shape, room: _Room) -> list[tuple[str, str]]:
     said = shape.stack.baffles or Baffles()
     ways = (
-        ("over the top", said.top, room.height - shape.top),
-        ("at the ends", said.ends, room.length - shape.length),
-        ("under the charge", said.floor, shape.base),
+        ("Over the top", said.top, room.height - shape.top),
+        ("At the ends", said.ends, room.length - shape.length),
+        ("Under the charge", said.floor, shape.base),
     )
     states = []
     for words, closed, gap in ways:
-        state = "closed" if closed else "needs none" if gap <= _SLIT else "OPEN: hang one"
+        state = "no gap" if gap <= _SLIT else "closed by a baffle" if closed else "no baffle, air goes round"
         states.append((words, state))
     return states
 
@@ -258,5 +268,5 @@ def _described(shape: Shape, room: _Room) -> str:
     size = " x ".join(dimensions.length(side, system) for side in (room.length, room.width, room.height))
     said = f"The inside is {size}, to scale. The fans send the air down the plenum on their side, between the courses"
     said += " across the boards, and up the other side back to the fans."
-    states = "; ".join(f"{words}, {state.lower()}" for words, state in _baffle_states(shape, room))
-    return f"{said} Baffles: {states}."
+    states = "; ".join(f"{way.lower()}, {state}" for way, state in _baffle_states(shape, room))
+    return f"{said} Gaps: {states}."

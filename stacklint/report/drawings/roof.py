@@ -9,8 +9,10 @@ from stacklint.report.drawings import dimensions
 from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.shape import MM, Shape
 from stacklint.show import show
-from stacklint.units import MASS, PRESSURE
+from stacklint.units import MASS, PRESSURE, System
 
+_THICK = 0.15
+"""Of a cover as it is drawn, in sizes of the drawing's letters: a plan does not say how thick it is."""
 _MOST_WEIGHTS = 12
 _STRAPS = (0.12, 0.5, 0.88)
 """Where straps are drawn, as shares of the length: a plan does not say where they are."""
@@ -19,7 +21,7 @@ _STRAPS = (0.12, 0.5, 0.88)
 class Roof(NamedTuple):
     """The cover along the stack: from ``left`` to ``right``, ``low`` at the stack's left end and rising by ``slope``.
 
-    ``sides`` is how far it stands out at the long sides, ``thick`` how thick it is drawn.
+    ``sides`` is how far it stands out at the long sides.
     """
 
     cover: Cover | None
@@ -28,7 +30,6 @@ class Roof(NamedTuple):
     sides: float
     low: float
     slope: float
-    thick: float
 
     @property
     def drawn(self) -> bool:
@@ -40,28 +41,28 @@ class Roof(NamedTuple):
 
     def from_the_side(self, board: Board, shape: Shape) -> None:
         """Weights, cover, overhangs and the gap."""
-        letters = board.letters
+        letters, thick = board.letters, board.letters * _THICK
         _weights(board, shape, self)
         _cloth(board, shape, at_ends=True, places=(0.0, shape.length))
         if self.cover is None:
-            _label(board, shape, self, shape.top + letters * 0.9)
+            _label(board, shape, self, self._crest(board, shape))
             return
         top = shape.top
         for x in (0.0, shape.length / 2, shape.length) if self.height(0.0) > top else ():
             board.line("post", ((x, top), (x, self.height(x))))
         ends = ((self.left, self.height(self.left)), (self.right, self.height(self.right)))
-        shell = [*ends, *((x, y + self.thick) for x, y in reversed(ends))]
+        shell = [*ends, *((x, y + thick) for x, y in reversed(ends))]
         board.area("cover", shell, data_x=self.left, data_y=self.height(0.0), data_width=self.right - self.left)
         if self.cover.hanging_down:
             for x, y in ends:
                 board.line("hanging", ((x, y), (x, shape.underside)))
-        y = self.height(self.right) + self.thick + letters * 0.9
+        y = self._crest(board, shape)
         if self.right > shape.length:
             out = dimensions.length(-self.left, shape.facts.system)
             for start, end in ((self.left, 0.0), (shape.length, self.right)):
                 dimensions.across(board, start, end, y, out, "overhang")
             for x in (self.left, self.right):
-                dimensions.extension(board, (x, self.height(x) + self.thick), (x, y + letters * 0.4))
+                dimensions.extension(board, (x, self.height(x) + thick), (x, y + letters * 0.4))
         gap = self.height(0.0) - top
         if gap > 0:
             x = self.left - letters * 1.2
@@ -72,43 +73,44 @@ class Roof(NamedTuple):
             board.words(text, x - letters * 0.5, top + gap / 2 - letters * 0.35, anchor="end")
         _label(board, shape, self, y)
 
+    def _crest(self, board: Board, shape: Shape) -> float:
+        """A height over all that lies on the stack, with room for a line of words."""
+        cover = self.height(self.right) + board.letters * _THICK if self.drawn else shape.top
+        return max(cover, shape.top + _weight_height(board, shape, self)) + board.letters * 0.9
+
     def from_the_end(self, board: Board, shape: Shape) -> None:
-        """As seen from the left end: where it slopes, its edge there and over it the far edge."""
-        letters = board.letters
+        """At the stack's left end."""
+        letters, thick = board.letters, board.letters * _THICK
         _weights_from_the_end(board, shape, self)
         _cloth(board, shape, at_ends=False, places=(0.0, shape.width))
         if self.cover is None:
             return
         left, right = -self.sides, shape.width + self.sides
-        near, far = self.height(self.left), self.height(self.right) + self.thick
-        if self.height(0.0) > shape.top:
-            for z in (0.0, shape.width):
-                board.line("post", ((z, shape.top), (z, self.height(0.0))))
-        rise = far - near - self.thick
-        board.box("cover", left, near, right - left, self.thick, data_rise=rise)
-        if rise > self.thick:
-            board.line("cover-beyond", ((left, near), (left, far), (right, far), (right, near)))
+        low = self.height(0.0)
+        for z in (0.0, shape.width) if low > shape.top else ():
+            board.line("post", ((z, shape.top), (z, low)))
+        board.box("cover", left, low, right - left, thick)
         if self.cover.hanging_down:
             for z in (left, right):
-                board.line("hanging", ((z, near), (z, shape.underside)))
+                board.line("hanging", ((z, low), (z, shape.underside)))
         if self.sides > 0:
-            out, y = dimensions.length(self.sides, shape.facts.system), far + letters * 0.9
+            out = dimensions.length(self.sides, shape.facts.system)
+            y = max(low + thick, shape.top + _weight_height(board, shape, self)) + letters * 0.9
             for start, end in ((left, 0.0), (shape.width, right)):
                 dimensions.across(board, start, end, y, out, "overhang")
             for z in (left, right):
-                dimensions.extension(board, (z, far), (z, y + letters * 0.4))
+                dimensions.extension(board, (z, low), (z, y + letters * 0.4))
 
 
 def roof_of(shape: Shape) -> Roof:
     """Slopes are drawn along the boards, rising to the right: a plan does not say which way."""
     cover = shape.stack.cover
-    thick = max(shape.length, shape.width) * 0.003
     if cover is None or cover.kind is CoverKind.NONE:
-        return Roof(None, 0.0, shape.length, 0.0, shape.top, 0.0, thick)
+        return Roof(None, 0.0, shape.length, 0.0, shape.top, 0.0)
     ends = cover.overhang_ends.si * MM if cover.overhang_ends is not None else 0.0
     sides = cover.overhang_sides.si * MM if cover.overhang_sides is not None else 0.0
     gap = cover.gap.si * MM if cover.gap is not None else 0.0
-    return Roof(cover, -ends, shape.length + ends, sides, shape.top + gap, cover.slope or 0.0, thick)
+    return Roof(cover, -ends, shape.length + ends, sides, shape.top + gap, cover.slope or 0.0)
 
 
 def load_words(shape: Shape) -> str:
@@ -123,10 +125,12 @@ def load_words(shape: Shape) -> str:
     return "straps" if load.straps else ""
 
 
-def cover_words(cover: Cover) -> str:
+def cover_words(cover: Cover, system: System) -> str:
     """*sheet metal, slope 1 in 12, tied*."""
     slope = f"slope {_rise(cover.slope)}" if cover.slope else ""
     fastening = cover.fastening.value if cover.fastening is not None else ""
+    if cover.weight is not None:
+        fastening += f" with {show(cover.weight.si, MASS, system)}"
     return ", ".join(word for word in (cover.kind.value, slope, fastening) if word)
 
 
@@ -135,7 +139,7 @@ def _rise(slope: float) -> str:
 
 
 def _label(board: Board, shape: Shape, roof: Roof, y: float) -> None:
-    words = [cover_words(roof.cover)] if roof.cover is not None else []
+    words = [cover_words(roof.cover, shape.facts.system)] if roof.cover is not None else []
     load = load_words(shape)
     words += [f"on top: {load}"] if load else []
     if words:
@@ -172,7 +176,10 @@ def _weights_from_the_end(board: Board, shape: Shape, roof: Roof) -> None:
 
 
 def _weight_height(board: Board, shape: Shape, roof: Roof) -> float:
-    """As high as the gap leaves room for; a plan does not say how high they are."""
+    """As high as the gap leaves room for; a plan does not say how high they are. 0 where there are none."""
+    load = shape.stack.top_load
+    if load is None or load.straps:
+        return 0.0
     gap = roof.height(0.0) - shape.top
     return min(gap * 0.8, board.letters) if roof.drawn and gap > 0 else board.letters * 0.8
 

@@ -71,6 +71,11 @@ class Shape(NamedTuple):
         return self.tiers[0].low
 
     @property
+    def thinnest(self) -> float:
+        """Of all boards."""
+        return min(run.thinnest for run in self.laid.courses) * MM
+
+    @property
     def bearers(self) -> tuple[float, ...]:
         """Their middles; none where the stack rests on a floor or on pallets."""
         return () if self.laid.whole_floor else tuple(x * MM for x in self.laid.bearers)

@@ -16,8 +16,6 @@ from stacklint.report.drawings.roof import Roof, roof_of
 from stacklint.report.drawings.sag import sag_strip
 from stacklint.report.drawings.shape import MM, Shape, Tier, shape_of
 from stacklint.report.svg import element, number
-from stacklint.show import show
-from stacklint.units import LENGTH
 
 if TYPE_CHECKING:
     from stacklint.report.numbered import Numbered
@@ -37,28 +35,29 @@ def side_view(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | 
         return None
     roof = roof_of(shape)
     left, right = shape.reach
+    if shape.pads is not None and shape.bearers:
+        left = min(left, shape.bearers[0] - shape.pads.along / 2)
+        right = max(right, shape.bearers[-1] + shape.pads.along / 2)
     letters = (max(right, roof.right) - min(left, roof.left)) * _LETTERS
     board = Board(f"side-{checked.stack.where.line}", letters)
     soil(board, shape, min(left, roof.left), max(right, roof.right))
     supports_from_the_side(board, shape)
     for tier in shape.tiers:
-        _course(board, shape, tier)
+        _course(board, tier)
     _stickers(board, shape)
-    _course_numbers(board, shape, left)
+    _course_numbers(board, shape)
     roof.from_the_side(board, shape)
     _heights(board, shape, max(right, roof.right))
     below = _strings(board, shape)
     sag_strip(board, shape, below)
     _findings(board, shape, roof, findings)
-    laid = shape.laid
     title = f"Side view of {checked.stack.kind.value} {checked.stack.name.text}"
-    return board.finished(title, _described(shape), "side-view", min(run.thinnest for run in laid.courses) * MM)
+    return board.finished(title, _described(shape), "side-view", shape.thinnest)
 
 
-def _course(board: Board, shape: Shape, tier: Tier) -> None:
+def _course(board: Board, tier: Tier) -> None:
     """The rows of a course from the far side to the near one."""
     rows = [each.row for each in tier.run.rows]
-    full_from, full_to = shape.length, 0.0
     for depth, row in reversed(list(enumerate(rows))):
         for piece in row.pieces:
             behind = " behind" if depth else ""
@@ -109,12 +108,13 @@ def _stickers(board: Board, shape: Shape) -> None:
         )
 
 
-def _course_numbers(board: Board, shape: Shape, left: float) -> None:
+def _course_numbers(board: Board, shape: Shape) -> None:
     """At the left, as many as have room."""
+    left = shape.reach[0] - board.letters * (0.4 if shape.stack.sides is None else 0.65)
     middles = [(tier.low + tier.high) / 2 for tier in shape.tiers]
     for index in dimensions.thinned(middles, board.letters * 1.05):
         text = str(shape.tiers[index].course)
-        x, y = min(left, 0.0) - board.letters * 0.4, middles[index] - board.letters * 0.32
+        x, y = left, middles[index] - board.letters * 0.32
         board.words(text, x, y, anchor="end", size=dimensions.SMALL, class_="words course-number")
 
 
@@ -128,8 +128,8 @@ def _heights(board: Board, shape: Shape, right: float) -> None:
         text = f"{dimensions.length(shape.underside, system)} clear"
         dimensions.upright(board, 0.0, shape.underside, x, text, "clearance")
         low_enough = (shape.underside - letters) / 2 < shape.base and shape.underside > letters * 1.2
-        x += letters * (1.4 if low_enough else 1.4 + len(text) * 0.56)
-    high = show(shape.facts.height or 0.0, LENGTH, system)
+        x += letters * 1.4 + (0.0 if low_enough else board.width_of(text))
+    high = dimensions.length(shape.top - shape.base, system)
     dimensions.extension(board, (shape.length, shape.top), (x + letters * 0.4, shape.top))
     dimensions.extension(board, (shape.length, shape.base), (x + letters * 0.4, shape.base))
     dimensions.upright(board, shape.base, shape.top, x, f"{high} high", "height")
@@ -200,7 +200,7 @@ def _spot(shape: Shape, roof: Roof, mark: Mark, letters: float) -> tuple[float, 
         return (shape.length * 0.55 if x is None else x), shape.top
     if mark.part is Part.GROUND:
         return (shape.length * 0.3 if x is None else x), 0.0
-    return 0.0, (low.low + high.high) / 2
+    return letters, (low.low + high.high) / 2
 
 
 def _described(shape: Shape) -> str:
