@@ -17,8 +17,6 @@ from stacklint.units import ONE_DAY, System, Unit
 
 _INTO_KILN = 0.20
 """Moisture content at which air-dried boards go into a kiln: stain has stopped (Univ. Missouri Extension G5550)."""
-_DRY_FIRST = 0.25
-"""Below it boards of most woods stand the kiln's full pace (common practice, no source)."""
 _EARLIER = 30
 _A_POINT = 0.01
 _WORTH_SAYING = 2.0
@@ -98,17 +96,15 @@ def _finished_in_a_kiln(batches: Sequence[Batch], forecast: Forecast) -> Iterato
     share = (_INTO_KILN - forecast.wanted) / (_INTO_KILN - times.KILN_END)
     published = [times.drying_time(batch.wood, batch.thickness, _INTO_KILN, kiln=True) for batch in batches]
     days = max((each.low + each.high) / 2 for each in published) * share / ONE_DAY
-    words = f"put into a kiln at {percent(_INTO_KILN)}, by published kiln times"
+    wet = any(batch.moisture > _INTO_KILN for batch in batches)
+    when = f"at {percent(_INTO_KILN)}" if wet else "at once"
+    words = f"put into a kiln {when}, by published kiln times"
     yield _Other(words, into + datetime.timedelta(days=round(days)))
 
 
 def _in_kiln(
     stack: Stack, batches: Sequence[Batch], kiln: Kiln | None, forecast: Forecast, ready: Ready
 ) -> Iterator[_Other]:
-    if any(batch.moisture > _DRY_FIRST for batch in batches):
-        dried = [batch._replace(moisture=min(batch.moisture, _DRY_FIRST)) for batch in batches]
-        words = f"air-dried to {percent(_DRY_FIRST)} first, started the same day"
-        yield _Other(words, ready(stack.model_copy(update={"readings": ()}), dried, kiln))
     machine = forecast.machine
     if kiln is not None and kiln.removes is not None and machine is not None and machine.takes is not None:
         doubled = Quantity(where=kiln.removes.where, number=2 * kiln.removes.number, unit=kiln.removes.unit)
