@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from stacklint.drying import finish, heating
@@ -11,16 +12,22 @@ from stacklint.engineering import times
 from stacklint.engineering.lots import Lot
 from stacklint.engineering.part_facts import Statement
 from stacklint.faults import Assumption
+from stacklint.plan.boards import MoistureWord
 from stacklint.plan.node import Quantity, Range
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.yard import Kiln, Site
 from stacklint.show import percent
+from stacklint.units import System
 
 _CHARGE_END = 0.08
 """Moisture content that a kiln charge is taken to be dried to where nothing says: boards for furniture come out of the
 kiln at 6 to 8% (Wood Handbook ch. 13, https://issuhub.com/view/index?id=5801&pageIndex=304)."""
 _COLD_CHARGE = 20.0
 """C, of boards before the heat where nothing says how the kiln runs (common practice, no source: room temperature)."""
+
+
+_HOT = MappingProxyType({System.INCH: heating.MEASURED_AT, System.METRIC: 70.0})
+"""C, of air that is hot enough, in round figures: 160 F, 70 C."""
 
 
 def sizes(lot: Lot, stack: Stack) -> dict[str, Any]:
@@ -44,7 +51,7 @@ def sizes(lot: Lot, stack: Stack) -> dict[str, Any]:
 
 
 def treatment(
-    stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None, sites: Sequence[Site]
+    stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None, sites: Sequence[Site], system: System
 ) -> tuple[dict[str, Any], tuple[Assumption, ...]]:
     """Facts of a whole stack, by name, and what had to be assumed for them."""
     facts: dict[str, Any] = {
@@ -54,7 +61,7 @@ def treatment(
     if stack.want is not None and stack.want.use is not None:
         assumptions = _use(facts, stack, lots, sites)
     if stack.kind is StackKind.CHARGE:
-        facts.update(_heat(stack, lots, kiln))
+        facts.update(_heat(stack, lots, kiln, system))
     return facts, assumptions
 
 
@@ -69,7 +76,7 @@ def _use(facts: dict[str, Any], stack: Stack, lots: Mapping[str, Lot], sites: Se
         text = f"No published moisture content is known for {said.text}: what is wanted is taken as it stands."
         return (Assumption(said.where, text, "want"),)
     facts["indoor_use"] = known.indoors
-    prone = (lot.wood.name for lot in lots.values() if lot.wood.powderpost_prone)
+    prone = (lot.wood.name for lot in lots.values() if lot.wood.powderpost_prone and not _from_a_kiln(lot))
     facts["powderpost_prone"] = ", ".join(dict.fromkeys(prone))
     target = targets.range_for(said.text, _near(stack, sites))
     if target is not None:
@@ -82,6 +89,11 @@ def _use(facts: dict[str, Any], stack: Stack, lots: Mapping[str, Lot], sites: Se
             "target_source": f"{target.title}{', recalled' if target.memory else ''}",
         }
     return ()
+
+
+def _from_a_kiln(lot: Lot) -> bool:
+    """Boards said to be kiln dried, or drier than air gets them, were hot already."""
+    return lot.boards.moisture is MoistureWord.KILN_DRIED or lot.moisture.value < times.AIR_EQUILIBRIUM
 
 
 def _near(stack: Stack, sites: Sequence[Site]) -> str | None:
@@ -97,7 +109,7 @@ def _range(low: float | None, high: float | None) -> str:
     return f"{percent(high)} or less" if low is None else f"{percent(low).rstrip('%')} to {percent(high)}"
 
 
-def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None) -> dict[str, Any]:
+def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None, system: System) -> dict[str, Any]:
     """How hot the charge gets, and how long its thickest boards take to be hot through."""
     reaches = kiln.heats_to.si if kiln is not None and kiln.heats_to is not None else None
     hold = stack.hold
@@ -117,7 +129,7 @@ def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None) -> dict[str,
         return facts
     at = hold.temperature.si if hold is not None else reaches
     facts["heat_temperature"] = at
-    enough = at if at is not None and at > heating.CORE + 2 else heating.MEASURED_AT
+    enough = at if at is not None and at > heating.CORE + 2 else _HOT[system]
     thickest = max(lots.values(), key=lambda lot: (lot.thickness, lot.width))
     solid = stack.stickers is not None and stack.stickers.none
     start = _start(stack)

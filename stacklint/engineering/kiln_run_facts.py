@@ -53,6 +53,12 @@ def _begins(stack: Stack, start: float) -> list[float]:
     return [start - (start - min(wanted, start)) * index / count for index in range(count)]
 
 
+def _thicknesses(row: str) -> str:
+    """``4/4 to 6/4`` of a row for ``4/4;5/4;6/4``."""
+    first, *others = row.split(";")
+    return f"{first} to {others[-1]}" if others else first
+
+
 def _harsher(published: Published, said: str, words: str) -> dict[str, Any]:
     return {
         "schedule_said": said,

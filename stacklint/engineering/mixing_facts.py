@@ -87,8 +87,9 @@ def species(lots: Mapping[str, Lot]) -> dict[str, Any]:
     batches = {name: air_drying.wood_rate(wood) for name, wood in woods.items()}
     slow = min(batches, key=lambda name: batches[name])
     quick = max(batches, key=lambda name: batches[name])
-    safe = {name: found.per_day for name, wood in woods.items() if (found := safe_rates.of(wood, ONE_INCH)) is not None}
-    least, most = min(safe, key=lambda name: safe[name], default=None), max(safe, key=lambda name: safe[name], default=None)
+    safe = {name: each.per_day for name, wood in woods.items() if (each := safe_rates.of(wood, ONE_INCH)) is not None}
+    least = min(safe, key=lambda name: safe[name], default=None)
+    most = max(safe, key=lambda name: safe[name], default=None)
     return {
         "woods": float(len(woods)),
         "pace_ratio": batches[quick] / batches[slow],

@@ -103,7 +103,7 @@ def gather(
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     assumptions += _machine_outdoors(stack, place)
     air = air_facts.air(stack, arrangement, kiln, base.clearance)
-    treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites)
+    treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites, system)
     assumptions += base.assumptions + air.assumptions + unsaid
     facts = StackFacts(
         where=stack.name.where,
