@@ -83,7 +83,7 @@ def test_without_the_kilns_inside_a_side_left_open_is_a_warning_and_speed_is_the
     assert found is not None
     assert found.bypass is None
     assert found.air_speed == pytest.approx(1800 * CFM / OPENINGS)
-    assert found.gaps == "round its ends, under it"
+    assert found.gaps == "round its ends and under it"
     assert fired("airflow-too-fast", plan) == []
 
 
