@@ -164,7 +164,6 @@ def _first_stickers(built: _Built) -> Step | None:
         lines.append(f"No bearer stands under {'that' if len(off) == 1 else 'those'} at {', '.join(off)}.")
     elif not laid.whole_floor:
         lines.append("Each lies on a bearer.")
-    lines.append("The outer ones lie flush with the ends of the boards or as near as the places below say.")
     return Step(
         "First stickers",
         tuple(lines),

@@ -46,17 +46,15 @@ def _lifting(facts: StackFacts) -> Iterator[Caution]:
 
 
 def _toppling(facts: StackFacts) -> Caution:
-    top = show(facts.top, LENGTH, facts.system) if facts.top is not None else ""
-    text = (
-        f"The stack stands {top} high on a base {show(facts.width, LENGTH, facts.system)} wide. "
-        if (top and facts.width is not None)
-        else ""
-    )
-    text += (
-        "Nobody climbs it or stands beside it while it is loaded by machine. Bearers and blocks that rock or roll are"
-        " bedded anew before the first board. A stack that leans is fenced off and taken down from the top."
-    )
-    return Caution("Toppling", text)
+    said = []
+    if facts.top is not None and facts.width is not None:
+        top, base = show(facts.top, LENGTH, facts.system), show(facts.width, LENGTH, facts.system)
+        said.append(f"The stack stands {top} high on a base {base} wide.")
+    said.append("Nobody climbs it or stands beside it while it is loaded by machine.")
+    if facts.on_bearers:
+        said.append("Bearers and blocks that rock or roll are bedded anew before the first board.")
+    said.append("A stack that leans is fenced off and taken down from the top.")
+    return Caution("Toppling", " ".join(said))
 
 
 def _cover(checked: CheckedStack, facts: StackFacts) -> Iterator[Caution]:

@@ -16,6 +16,7 @@ from stacklint.drying.forecast import Forecast, Pace, curve, day_of
 from stacklint.engineering.facts import Fit, StackFacts
 from stacklint.plan.stack import Baffles, Stack
 from stacklint.plan.yard import KilnType
+from stacklint.report.forecast_text import said
 from stacklint.report.steps import Air, Step
 from stacklint.show import percent, show
 from stacklint.units import LENGTH, ONE_FOOT, TEMPERATURE, TIME, System
@@ -64,7 +65,7 @@ def _loading(facts: StackFacts) -> Step | None:
 def _room(fit: Fit, system: System) -> str:
     if fit.needs is None or fit.has is None or fit.has - fit.needs <= _CLEAR:
         return ""
-    where = {"length": "in length", "width": "in width beside the plenum", "height": "over the charge"}
+    where = {"length": "of length", "width": "of width beside the plenum", "height": "over the charge"}
     return f"{show(fit.has - fit.needs, LENGTH, system)} {where.get(fit.direction or '', '')}".rstrip()
 
 
@@ -100,6 +101,8 @@ def _run(checked: CheckedStack, facts: StackFacts) -> Step:
     if stack.fan_hours is not None:
         lines.append(f"The fans run {show(stack.fan_hours.a_day.si, TIME, System.METRIC)} a day.")
     airs = tuple(_airs(checked, facts))
+    if isinstance(checked.forecast, Forecast):
+        lines += dict(said(checked.forecast, facts.system)).get("kiln", [])
     if airs:
         lines.append("The wettest boards set each step: change to the next when all of them are down to its figure.")
     elif facts.kiln is not None and facts.kiln.type == KilnType.SOLAR.value:

@@ -74,6 +74,10 @@ class StackSheet(NamedTuple):
         return f"stack-{self.stack.where.line}"
 
     @property
+    def charge(self) -> bool:
+        return self.stack.kind is StackKind.CHARGE
+
+    @property
     def name(self) -> str:
         return f"{self.stack.kind.value.capitalize()} {self.stack.name.text}"
 

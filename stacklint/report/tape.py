@@ -6,26 +6,26 @@ from fractions import Fraction
 
 from stacklint.units import ONE_INCH, System
 
-_MARKS = 8
-"""To the inch: finer than a sticker can be laid, and on every tape."""
+_MARKS = 16
+"""To the inch, as on every tape."""
 _FEET_FROM = 72
 """Inches from which on a length is told in feet and inches, as by :func:`stacklint.show.show`."""
 
 
 def tape(metres: float, system: System) -> str:
-    """A length to the nearest eighth of an inch or millimetre: *24 5/8 in*, *13 ft 4 1/8 in*, *1,235 mm*."""
+    """A length to the nearest sixteenth of an inch or millimetre: *24 5/8 in*, *13 ft 4 1/8 in*, *1,235 mm*."""
     if system is System.METRIC:
         return f"{round(metres * 1000):,} mm"
-    eighths = round(metres / ONE_INCH * _MARKS)
-    if abs(eighths) < _FEET_FROM * _MARKS:
-        return f"{_mixed(eighths)} in"
-    feet, rest = divmod(eighths, 12 * _MARKS)
+    marks = round(metres / ONE_INCH * _MARKS)
+    if abs(marks) < _FEET_FROM * _MARKS:
+        return f"{_mixed(marks)} in"
+    feet, rest = divmod(marks, 12 * _MARKS)
     return f"{feet} ft {_mixed(rest)} in" if rest else f"{feet} ft"
 
 
-def _mixed(eighths: int) -> str:
-    whole, part = divmod(abs(eighths), _MARKS)
-    sign = "-" if eighths < 0 else ""
+def _mixed(marks: int) -> str:
+    whole, part = divmod(abs(marks), _MARKS)
+    sign = "-" if marks < 0 else ""
     if not part:
         return f"{sign}{whole}"
     fraction = Fraction(part, _MARKS)
