@@ -12,7 +12,7 @@ from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import CourseRun, Piece
 from stacklint.report.courses_shown import run_of
 from stacklint.report.drawings import dimensions
-from stacklint.report.drawings.badges import Badges, marked
+from stacklint.report.drawings.badges import Badges, Marked, marked
 from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.shape import MM, PlacedRow, Shape, rows_across, shape_of
 
@@ -160,7 +160,7 @@ def _findings(board: Board, shape: Shape, rows: Sequence[PlacedRow], course: int
         if mark.part is Part.STICKERS:
             badges.put(each, start, (shape.width + shape.laid.sticker_length * MM) / 2)
             continue
-        for low, high in _together(_rows_meant(mark, rows), shape.laid.gap * MM):
+        for low, high in _together(_rows_meant(each, shape, rows), shape.laid.gap * MM):
             if end > start:
                 board.box("stretch", start, low, end - start, high - low, style=board.hatch)
             badges.put(each, (start + end) / 2, (low + high) / 2)
@@ -171,17 +171,22 @@ def _speaks_of(mark: Mark, course: int) -> bool:
     return first is None or first <= course <= (mark.last_course or first)
 
 
-def _rows_meant(mark: Mark, rows: Sequence[PlacedRow]) -> list[PlacedRow]:
-    """The rows with a board at the whole stretch, or with a joint at the place."""
-    start = mark.start or 0.0
-    end = mark.end if mark.end is not None else start
+def _rows_meant(each: Marked, shape: Shape, rows: Sequence[PlacedRow]) -> list[PlacedRow]:
+    """The rows with a board of the group that the finding speaks of at its stretch, or with a joint at its place."""
+    start = each.mark.start or 0.0
+    end = each.mark.end if each.mark.end is not None else start
     if end - start < _SAME:
         return [placed for placed in rows if any(abs(start - joint) < _SAME for joint in placed.row.joints)]
-    return [placed for placed in rows if any(_lies_over(piece, start, end) for piece in placed.row.pieces)]
+    groups = {boards.label.text for boards in shape.stack.boards if boards.where == each.finding.where}
+    return [
+        placed
+        for placed in rows
+        if any(piece.label in groups or not groups for piece in placed.row.pieces if _lies_over(piece, start, end))
+    ]
 
 
 def _lies_over(piece: Piece, start: float, end: float) -> bool:
-    """The board reaches over the stretch: over more than half of it, for its ends may lie on the middle of a sticker."""
+    """The board reaches over more than half of the stretch: its ends may lie on the middle of a sticker."""
     return min(piece.end, end) - max(piece.start, start) > (end - start) / 2
 
 
