@@ -130,10 +130,12 @@ def _scheduled(code: str, facts: StackFacts) -> Iterator[Air]:
     steps = schedule.assemble(code)
     hottest = facts.kiln.heats_to if facts.kiln is not None and facts.kiln.heats_to is not None else inf
     wettest = facts.wettest if facts.wettest is not None else inf
+    before = None
     for step, condition in zip(steps, schedule.conditions(steps, hottest), strict=True):
-        if condition.until < wettest:
+        if condition.until < wettest and condition.air != before:
             begins = "at first" if step.start >= wettest else f"from {percent(step.start)}"
             yield _air(begins, condition.air, facts.system)
+            before = condition.air
 
 
 def _forecast(forecast: Forecast, system: System) -> Iterator[Air]:
