@@ -35,6 +35,12 @@ class Line(NamedTuple):
         return f"stack-{self.number}"
 
     @property
+    def steps(self) -> tuple[str, ...]:
+        """The path of the plan in pieces between which a line may break."""
+        *folders, name = self.plan.path.split("/")
+        return (*(f"{folder}/" for folder in folders), name)
+
+    @property
     def sheet(self) -> str | None:
         """The address of its build sheet: in the sheets of its plan, the stack's own."""
         if self.plan.sheet is None or self.stack.kind is None:

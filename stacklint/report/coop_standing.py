@@ -76,14 +76,14 @@ def with_takers(standing: Sequence[Standing]) -> Iterator[Standing]:
             yield each
 
 
-def together(group: Sequence[Standing]) -> list[tuple[str, ...]]:
+def together(group: Sequence[Standing], first: int = 1) -> list[tuple[str, ...]]:
     """For each stack of one spot, in the order in which they come, with which earlier ones it shares the spot.
 
-    Stacks are numbered in that order, from 1.
+    Stacks are numbered in that order, from ``first`` on.
     """
     said = []
     there: list[tuple[str, Standing]] = []
-    for number, each in enumerate(group, 1):
+    for number, each in enumerate(group, first):
         there = [(name, other) for name, other in there if other.perhaps[1] > each.perhaps[0]]
         both = [(name, shared) for name, other in there if (shared := _shared(each, other))]
         surely = {name for name, _ in both}
