@@ -4,26 +4,24 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from stacklint.drying import air_drying, heating, kiln_drying, treatment
+from stacklint.drying import air_drying, charge_readings, kiln_drying, treatment
 from stacklint.drying.air import humidity_from_wet_bulb
 from stacklint.drying.batch import Batch, Curve, Spread
+from stacklint.drying.charge_readings import Paced
 from stacklint.drying.climate import Air, Climate
-from stacklint.drying.forecast import BatchForecast, Forecast, Machine, NoForecast, Step, Way
-from stacklint.drying.kiln_drying import WANTED, KilnDrying
+from stacklint.drying.forecast import BatchForecast, Forecast, Machine, NoForecast, Way
+from stacklint.drying.kiln_drying import WANTED, Unread
 from stacklint.drying.kiln_run import KilnRun, type_of
-from stacklint.drying.readings import is_of
+from stacklint.drying.readings import is_of, joined, sift
 from stacklint.drying.surroundings import outdoors
 from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Reading, Setting, Stack
 from stacklint.plan.yard import Kiln, KilnType, Site
 from stacklint.tables import schedules
-from stacklint.units import System, Unit
+from stacklint.units import System
 
-_ROOM = 20.0
-"""C, of boards before they are heated (common practice, no source: room temperature)."""
-_WIDE = 4.0
-"""Width over thickness of the boards that are heated through: wide enough for the faces to count alone, nearly."""
 _STILL_DRYING = 0.5
 """A batch that is alone in less than so much of a day is as good as dry."""
 
@@ -52,36 +50,122 @@ def charge_forecast(
             return outside
         assumed = (*assumed, *by_site)
     aim = WANTED if wanted is None else wanted
-    last = _last_readings(stack.readings, batches, start)
-    begins = start + datetime.timedelta(days=max((day for day, _ in last.values()), default=0))
-    now, pasts = _from_readings(batches, last, (begins - start).days)
+    lowest = kiln_drying.driest(batches, run, aim)
+    kept, left_out = sift(stack.readings, batches, start, lambda _: lowest)
+    assumed = (*assumed, *left_out)
+    charge = _Charge(stack, kiln, run, start, wanted, aim)
+    read = [_readings(kept, batch, batches, start) for batch in batches]
+    begun = [batch._replace(moisture=days.get(0, batch.moisture)) for batch, days in zip(batches, read, strict=True)]
+    known = _known(charge, batches, begun, read) if any(max(days, default=0) for days in read) else None
+    now = begun if known is None else known.now
     if max(batch.moisture for batch in now) <= aim:
-        return _dry_already(stack, batches, kiln, start, wanted, pasts, now, assumed)
-    dried = kiln_drying.dry(now, run, wanted, begins)
-    spreads = [
-        Spread(*(_after(past, curve) for curve in spread)) for past, spread in zip(pasts, dried.spreads, strict=True)
-    ]
-    water = air_drying.water(batches, [spread.likely for spread in spreads])
+        return _dry_already(charge, batches, now, known, assumed)
+    if known is None:
+        dried = kiln_drying.dry(now, run, wanted, start)
+        spreads, air, alone = list(dried.spreads), dried.air, dried.alone
+        unread: Sequence[Spread | None] = [None] * len(batches)
+        mixing = _mixing(batches, spreads, alone)
+    else:
+        onward = kiln_drying.Onward(known.unread.how, _leading(known))
+        dried = kiln_drying.dry(now, run, wanted, known.begins, onward=onward)
+        spreads, unread, alone = _joined(known, dried.spreads, aim), known.unread.spreads, known.unread.alone
+        air = kiln_drying.air_of_days(onward.how, start, _wettest(spreads))
+        mixing = _mixing(batches, unread, alone)
+    reaches = all(spread.likely.reached is not None for spread in spreads)
     return Forecast(
         way=Way.KILN,
         start=start,
         wanted=wanted,
-        batches=tuple(
-            BatchForecast(batch, spread, alone)
-            for batch, spread, alone in zip(batches, spreads, dried.alone, strict=True)
-        ),
-        water=water,
-        air=dried.air,
+        batches=tuple(map(BatchForecast, batches, spreads, alone, unread)),
+        water=air_drying.water(batches, [spread.likely for spread in spreads]),
+        air=air,
         floor=dried.floor,
-        air_words=f"the air of kiln {kiln.name.text}",
-        governs=(*dried.governs, *_mixing(batches, spreads, dried)),
-        before=_before(stack, batches, run.heats_to),
-        after=treatment.steps(now, run, wanted),
+        air_words=_air_words(kiln),
+        governs=(*dried.governs, *mixing),
+        before=treatment.heat(stack, batches, run.heats_to),
+        after=treatment.steps(begun, run, wanted) if reaches else (),
         assumed=(*assumed, *dried.assumed),
         origins=dried.origins,
-        restarted=begins if begins != start else None,
+        restarted=known.begins if known is not None else None,
         machine=Machine(dried.peak_wanted, dried.peak_safe, dried.taken),
     )
+
+
+class _Charge(NamedTuple):
+    stack: Stack
+    kiln: Kiln
+    run: KilnRun
+    start: datetime.date
+    wanted: float | None
+    aim: float
+
+
+class _Known(NamedTuple):
+    """What the readings of a charge come to: how it would have dried without them, what each batch's say, each batch's
+    moisture on the days before that of the last reading, and the batches as they are on it."""
+
+    begins: datetime.date
+    unread: Unread
+    paced: list[Paced | None]
+    pasts: list[list[float]]
+    now: list[Batch]
+
+
+def _known(
+    charge: _Charge, batches: Sequence[Batch], begun: Sequence[Batch], read: Sequence[dict[int, float]]
+) -> _Known:
+    lowest_read = min(moisture for days in read for moisture in days.values())
+    unread = kiln_drying.unread(begun, charge.run, charge.aim, charge.start, lowest_read)
+    said = charge.stack.boards
+    measured = {boards.label.text for boards in said if isinstance(boards.moisture, Quantity)}
+    paced = [
+        charge_readings.learn(batch, spread, days, measured=batch.label in measured)
+        for batch, spread, days in zip(batches, unread.spreads, read, strict=True)
+    ]
+    last = max(day for days in read for day in days)
+    curves = [charge_readings.until(each, spread, last) for each, spread in zip(paced, unread.spreads, strict=True)]
+    now = [batch._replace(moisture=curve[-1]) for batch, curve in zip(batches, curves, strict=True)]
+    begins = charge.start + datetime.timedelta(days=last)
+    return _Known(begins, unread, paced, [curve[:-1] for curve in curves], now)
+
+
+def _readings(
+    readings: Sequence[Reading], batch: Batch, batches: Sequence[Batch], start: datetime.date
+) -> dict[int, float]:
+    """A batch's readings by their days from the start, in their order; of those of one day the wettest counts."""
+    own = [((each.day.date - start).days, each.moisture.si) for each in readings if is_of(each, batch, batches)]
+    return dict(sorted(own))
+
+
+def _leading(known: _Known) -> float:
+    """The factor of the wettest boards that were read: they set the steps of the whole charge."""
+    read = [(batch.moisture, paced.factor) for batch, paced in zip(known.now, known.paced, strict=True) if paced]
+    return max(read)[1]
+
+
+def _joined(known: _Known, onward: Sequence[Spread], aim: float) -> list[Spread]:
+    """The curves through the readings and on; those of one pace all end on one day."""
+    spreads = [charge_readings.stretched(spread, paced, aim) for spread, paced in zip(onward, known.paced, strict=True)]
+    ends = [max(len(curve.moisture) for curve in pace) for pace in zip(*spreads, strict=True)]
+    return [
+        Spread(*(joined(past, _until(curve, end), aim) for curve, end in zip(spread, ends, strict=True)))
+        for past, spread in zip(known.pasts, spreads, strict=True)
+    ]
+
+
+def _until(curve: Curve, count: int) -> Curve:
+    """A curve that goes on as it ends, for so many days in all."""
+    return curve._replace(moisture=curve.moisture + curve.moisture[-1:] * (count - len(curve.moisture)))
+
+
+def _wettest(spreads: Sequence[Spread]) -> list[float]:
+    """The likely moisture content of the wettest boards on each day but the last."""
+    days = zip(*(spread.likely.moisture for spread in spreads), strict=True)
+    return [max(day) for day in days][:-1]
+
+
+def _air_words(kiln: Kiln) -> str:
+    return f"the air of kiln {kiln.name.text}"
 
 
 def kiln_run(stack: Stack, kiln: Kiln, climate: Climate | None, system: System) -> KilnRun:
@@ -109,105 +193,44 @@ def air_of(setting: Setting) -> Air | None:
     return Air(dry, min(humidity_from_wet_bulb(dry, wet), 1.0)) if wet <= dry else None
 
 
-def _last_readings(
-    readings: Sequence[Reading], batches: Sequence[Batch], start: datetime.date
-) -> dict[str, tuple[int, float]]:
-    """The last reading of each batch since the start: its day, counted from the start, and what was read."""
-    found: dict[str, tuple[int, float]] = {}
-    for reading in sorted(readings, key=lambda each: each.day.date):
-        day = (reading.day.date - start).days
-        for batch in batches:
-            if day >= 0 and is_of(reading, batch, batches):
-                found[batch.label] = (day, reading.moisture.si)
-    return found
-
-
-def _from_readings(
-    batches: Sequence[Batch], last: dict[str, tuple[int, float]], days: int
-) -> tuple[list[Batch], list[list[float]]]:
-    """The batches as they are on the day of the last reading, and their moisture until then on a straight line.
-
-    A batch that was not read on that day goes on from its own last reading, or from the start.
-    """
-    now, pasts = [], []
-    for batch in batches:
-        _, moisture = last.get(batch.label, (0, batch.moisture))
-        step = (moisture - batch.moisture) / days if days else 0.0
-        pasts.append([batch.moisture + step * day for day in range(days)])
-        now.append(batch._replace(moisture=moisture))
-    return now, pasts
-
-
-def _after(past: list[float], curve: Curve) -> Curve:
-    if not past:
-        return curve
-    reached = None if curve.reached is None else curve.reached + len(past)
-    return Curve((*past, *curve.moisture), reached)
-
-
 def _dry_already(
-    stack: Stack,
-    batches: Sequence[Batch],
-    kiln: Kiln,
-    start: datetime.date,
-    wanted: float | None,
-    pasts: list[list[float]],
-    now: list[Batch],
-    assumed: tuple[str, ...],
+    charge: _Charge, batches: Sequence[Batch], now: Sequence[Batch], known: _Known | None, assumed: tuple[str, ...]
 ) -> Forecast:
     """A charge that has the moisture content wanted from the first day or by its last reading."""
-    curves = [Curve((*past, batch.moisture), float(len(past))) for past, batch in zip(pasts, now, strict=True)]
+    pasts: Sequence[Sequence[float]] = known.pasts if known is not None else [()] * len(batches)
+    curves = [joined(past, Curve((batch.moisture,), 0.0), charge.aim) for past, batch in zip(pasts, now, strict=True)]
+    unread: Sequence[Spread | None] = known.unread.spreads if known is not None else [None] * len(batches)
+    air: tuple[Air, ...] = ()
+    if known is not None:
+        air = kiln_drying.air_of_days(known.unread.how, charge.start, [max(day) for day in zip(*pasts, strict=True)])
     return Forecast(
         way=Way.KILN,
-        start=start,
-        wanted=wanted,
+        start=charge.start,
+        wanted=charge.wanted,
         batches=tuple(
-            BatchForecast(batch, Spread(curve, curve, curve), 0.0) for batch, curve in zip(batches, curves, strict=True)
+            BatchForecast(batch, Spread(curve, curve, curve), 0.0, each)
+            for batch, curve, each in zip(batches, curves, unread, strict=True)
         ),
         water=air_drying.water(batches, curves),
-        air=(),
+        air=air,
         floor=0.0,
-        air_words=f"the air of kiln {kiln.name.text}",
+        air_words=_air_words(charge.kiln),
         governs=("The boards have the moisture content wanted already.",),
-        before=_before(stack, batches, kiln.heats_to.si if kiln.heats_to is not None else None),
+        before=treatment.heat(charge.stack, batches, charge.run.heats_to),
         assumed=assumed,
+        restarted=known.begins if known is not None else None,
     )
 
 
-def _mixing(batches: Sequence[Batch], spreads: Sequence[Spread], dried: KilnDrying) -> tuple[str, ...]:
+def _mixing(batches: Sequence[Batch], spreads: Sequence[Spread], alone: Sequence[float | None]) -> tuple[str, ...]:
     """What it costs the quickest batch to share the charge, and who is last."""
-    if len(batches) < 2:
-        return ()
     times = [spread.likely.reached for spread in spreads]
-    if any(time is None for time in times) or any(alone is None for alone in dried.alone):
+    if len(batches) < 2 or any(time is None for time in (*times, *alone)):
         return ()
     together = max(time for time in times if time is not None)
-    said = []
-    for batch, alone in zip(batches, dried.alone, strict=True):
-        if alone is not None and together - alone > _STILL_DRYING:
-            said.append(
-                f"Alone the {batch.words} would take {alone:.0f} days; in this charge {together:.0f}: "
-                f"mixing costs them {together - alone:.0f}."
-            )
-    return tuple(said)
-
-
-def _before(stack: Stack, batches: Sequence[Batch], heats_to: float | None) -> tuple[Step, ...]:
-    """The heat treatment, where the plan asks for one: a hold as long as it says, or as heating through takes."""
-    if stack.hold is not None:
-        time, at = stack.hold.time.si, stack.hold.temperature
-        return (Step("heat treatment", time, time, f"held at {_degrees(at)}"),)
-    if stack.sterilize is None:
-        return ()
-    thickest = max(batch.thickness for batch in batches)
-    air = min(heating.MEASURED_AT, heats_to) if heats_to is not None else heating.MEASURED_AT
-    found = heating.heating_time(thickest, thickest * _WIDE, _ROOM, air)
-    if found is None:
-        return ()
-    hot = f"{Unit.FAHRENHEIT.from_si(air):.0f} F ({air:.0f} C)"
-    words = f"until the core has had 133 F (56 C) for 30 minutes, in air of {hot}"
-    return (Step("heat treatment", found.low + heating.KEPT, found.high + heating.KEPT, words),)
-
-
-def _degrees(temperature: Quantity) -> str:
-    return f"{temperature.number:g} {temperature.unit.symbol}"
+    return tuple(
+        f"Alone the {batch.words} would take {time:.0f} days; in this charge {together:.0f}: "
+        f"mixing costs them {together - time:.0f}."
+        for batch, time in zip(batches, alone, strict=True)
+        if time is not None and together - time > _STILL_DRYING
+    )

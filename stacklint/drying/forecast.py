@@ -49,11 +49,13 @@ class Shorter(NamedTuple):
 
 
 class BatchForecast(NamedTuple):
-    """One batch. ``alone`` is its likely time (days) in a charge of its own, for a mixed charge in a kiln."""
+    """One batch. ``alone`` is its likely time (days) in a charge of its own, for a mixed charge in a kiln; ``unread``
+    how it would have dried in its kiln had nothing been read, where something was."""
 
     batch: Batch
     spread: Spread
     alone: float | None = None
+    unread: Spread | None = None
 
 
 class Machine(NamedTuple):

@@ -25,6 +25,9 @@ leaks, clouds."""
 _SHORTEST = 1 / 96
 """A quarter of an hour: the shortest time between two changes of the air."""
 _STANDS_STILL = 1e-7
+MOST_DAYS = 365
+"""How far ahead a run is followed. One in which nothing dries any more stays as it is until then."""
+_NEAR = 0.002
 
 
 class KilnDrying(NamedTuple):
@@ -63,6 +66,16 @@ class Days(NamedTuple):
     stages: tuple[Stage, ...]
     held: tuple[tuple[bool, ...], ...]
     """For each day, which batches the safe loss held."""
+    stands: int | None
+    """The day from which on nothing dries any more."""
+
+
+class Onward(NamedTuple):
+    """That a charge has dried for a while: how it is run since its start, and the factor on the time that its
+    readings show."""
+
+    how: Running
+    factor: float
 
 
 def dry(
@@ -70,35 +83,34 @@ def dry(
     run: KilnRun,
     wanted: float | None,
     start: datetime.date,
-    most_days: int = 365,
+    most_days: int = MOST_DAYS,
+    onward: Onward | None = None,
 ) -> KilnDrying:
     """How batches dry together from ``start`` in a kiln to a moisture content, or for ``most_days``.
+
+    ``onward`` is for a charge that goes on from its readings: ``alone`` is then not looked for.
 
     Raises:
         ValueError: for no batches, or for a solar kiln without its outdoor air.
     """
-    if not batches:
-        raise ValueError("a charge needs boards")
     target = WANTED if wanted is None else wanted
-    how = running(batches, run, target)
+    how = _running(batches, run, target) if onward is None else onward.how
     factors = [kiln_law.factors(batch) for batch in batches]
-    paces = (
-        ([each.fast for each in factors], MACHINE_RANGE),
-        ([each.likely for each in factors], 1.0),
-        ([each.slow for each in factors], 1 / MACHINE_RANGE),
-    )
-    fast, likely, slow = (_go(batches, each, machine, how, target, start, most_days) for each, machine in paces)
-    alone = _alone(batches, run, likely, target, start, most_days)
+    fast, likely, slow = _three(batches, how, target, start, most_days)
+    alone: tuple[float | None, ...] = (None,) * len(batches)
+    if onward is None:
+        alone = _alone(batches, run, likely.curves, target, start, most_days)
     peak = max(range(len(likely.free)), key=likely.free.__getitem__, default=None)
     limit = likely.stages[peak].limit if peak is not None else inf
-    words = kiln_words.Told(batches, how, wanted)
+    words = kiln_words.Told(batches, how, wanted, run, onward.factor if onward is not None else None)
+    paced = kiln_words.Paced(likely.held, _short(likely), likely.stages, likely.stands)
     return KilnDrying(
         spreads=tuple(Spread(*curves) for curves in zip(fast.curves, likely.curves, slow.curves, strict=True)),
         alone=alone,
         water=likely.water,
         air=tuple(stage.condition.air for stage in likely.stages),
         floor=_floor(batches, how),
-        governs=kiln_words.governs(words, likely.held, _short(likely)),
+        governs=kiln_words.governs(words, paced),
         assumed=kiln_words.assumed(words),
         origins=kiln_words.origins(words),
         peak_wanted=likely.free[peak] / ONE_DAY if peak is not None else 0.0,
@@ -107,11 +119,74 @@ def dry(
     )
 
 
+class Unread(NamedTuple):
+    """How a charge would have dried had nothing been read: spreads that are followed a little further than what is
+    wanted, ``alone`` as in :class:`KilnDrying`, and how it is run."""
+
+    spreads: tuple[Spread, ...]
+    alone: tuple[float | None, ...]
+    how: Running
+
+
+def unread(batches: Sequence[Batch], run: KilnRun, target: float, start: datetime.date, lowest_read: float) -> Unread:
+    """What readings are set against; ``lowest_read`` is the lowest of them.
+
+    Raises:
+        ValueError: for no batches, or for a solar kiln without its outdoor air.
+    """
+    how = _running(batches, run, target)
+    follow_to = target if lowest_read >= target else min(max(lowest_read, _floor(batches, how) + _NEAR), target)
+    days = _three(batches, how, follow_to, start, MOST_DAYS)
+    curves = [[curve._replace(reached=curve.below(target)) for curve in each.curves] for each in days]
+    spreads = tuple(Spread(*three) for three in zip(*curves, strict=True))
+    alone = _alone(batches, run, [spread.likely for spread in spreads], target, start, MOST_DAYS)
+    return Unread(spreads, alone, how)
+
+
+def driest(batches: Sequence[Batch], run: KilnRun, target: float) -> float:
+    """The driest that the kiln's air holds wood at while it dries the batches.
+
+    Raises:
+        ValueError: for no batches, or for a solar kiln without its outdoor air.
+    """
+    return _floor(batches, _running(batches, run, target))
+
+
+def air_of_days(how: Running, start: datetime.date, wettest: Sequence[float]) -> tuple[Air, ...]:
+    """The kiln's air on each day, by the moisture content of the wettest boards on it."""
+    return tuple(
+        _stage(how.months[day_of(start, day).month - 1], moisture).condition.air for day, moisture in enumerate(wettest)
+    )
+
+
+def _running(batches: Sequence[Batch], run: KilnRun, target: float) -> Running:
+    if not batches:
+        raise ValueError("a charge needs boards")
+    return running(batches, run, target)
+
+
+def _three(
+    batches: Sequence[Batch], how: Running, target: float, start: datetime.date, most_days: int
+) -> tuple[Days, Days, Days]:
+    """A charge at the fast, the likely and the slow pace."""
+    factors = [kiln_law.factors(batch) for batch in batches]
+    return (
+        _go(batches, [each.fast for each in factors], MACHINE_RANGE, how, target, start, most_days),
+        _go(batches, [each.likely for each in factors], 1.0, how, target, start, most_days),
+        _go(batches, [each.slow for each in factors], 1 / MACHINE_RANGE, how, target, start, most_days),
+    )
+
+
 def _alone(
-    batches: Sequence[Batch], run: KilnRun, together: Days, target: float, start: datetime.date, most_days: int
+    batches: Sequence[Batch],
+    run: KilnRun,
+    together: Sequence[Curve],
+    target: float,
+    start: datetime.date,
+    most_days: int,
 ) -> tuple[float | None, ...]:
     if len(batches) == 1:
-        return (together.curves[0].reached,)
+        return (together[0].reached,)
     times = []
     for batch in batches:
         how = running([batch], run, target)
@@ -140,6 +215,7 @@ def _go(
     held: list[tuple[bool, ...]] = []
     by_month = how.months
     turning = any(each is not by_month[0] for each in by_month)
+    stands = None
     for day in range(most_days):
         if max(now) <= wanted:
             break
@@ -153,9 +229,16 @@ def _go(
         for curve, moisture in zip(curves, now, strict=True):
             curve.append(moisture)
         if not turning and all(curve[-2] - curve[-1] < _STANDS_STILL for curve in curves):
+            stands, rest = day, most_days - day - 1
+            for curve in curves:
+                curve += [curve[-1]] * rest
+            water += [0.0] * rest
+            free += [0.0] * rest
+            stages += [stage] * rest
+            held += [held[-1]] * rest
             break
     ended = tuple(Curve(tuple(curve), _reached(curve, wanted)) for curve in curves)
-    return Days(ended, tuple(water), tuple(free), tuple(stages), tuple(held))
+    return Days(ended, tuple(water), tuple(free), tuple(stages), tuple(held), stands)
 
 
 def _day(

@@ -11,7 +11,7 @@ from stacklint.drying import air_drying
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.climate import Air, lowest_equilibrium
 from stacklint.drying.forecast import BatchForecast, Forecast
-from stacklint.drying.readings import Learnt, is_of, learn
+from stacklint.drying.readings import Learnt, between, held_so_far, is_of, joined, learn, sift
 from stacklint.drying.surroundings import Surroundings
 from stacklint.drying.weather import YEAR, day_of_year, year
 from stacklint.plan.stack import Reading
@@ -50,9 +50,10 @@ def pile_forecast(
     floor, _ = lowest_equilibrium(around.climate)
     aim = wanted if wanted is not None else max(AIR_DRIED, floor + _NEARLY)
     run_to = min(aim, STAIN_STOPS)
+    kept, left_out = sift(readings, batches, start, lambda day: held(around, start, day))
     learnt = {
         batch.label: _learnt(
-            batch, around, start, [reading for reading in readings if is_of(reading, batch, batches)], measured
+            batch, around, start, [reading for reading in kept if is_of(reading, batch, batches)], measured
         )
         for batch in batches
     }
@@ -75,16 +76,24 @@ def pile_forecast(
         floor=floor,
         air_words=around.words,
         governs=_governs(batches, likely, around, start, water),
-        assumed=(*assumed, *around.assumed, *_nothing_wanted(wanted, aim)),
+        assumed=(*assumed, *around.assumed, *left_out, *_nothing_wanted(wanted, aim)),
         origins=(Origin(around.climate.source, around.climate.memory), _TIMES),
         restarted=start + datetime.timedelta(days=last) if last else None,
     )
 
 
+def held(around: Surroundings, start: datetime.date, day: int) -> float | None:
+    """The driest that the air of a pile could hold wood at by a day; ``None`` where a machine dries it or it is still:
+    its own water makes that air another than the place's."""
+    if around.removes is not None or around.still:
+        return None
+    return held_so_far(around.climate, start, day)
+
+
 def _learnt(
     batch: Batch, around: Surroundings, start: datetime.date, readings: Sequence[Reading], measured: frozenset[str]
 ) -> Learnt:
-    own = [(reading.day.date, reading.moisture.si) for reading in readings if reading.day.date >= start]
+    own = [(reading.day.date, reading.moisture.si) for reading in readings]
     return learn(batch, around.climate, start, sorted(own), measured=batch.label in measured)
 
 
@@ -93,8 +102,8 @@ def _apart(batch: Batch, around: Surroundings, start: datetime.date, run_to: flo
     last = learnt.last
     again = start + datetime.timedelta(days=last.day)
     onward = air_drying.dry([batch._replace(moisture=last.moisture)], around.climate, again, run_to, paces=learnt.paces)
-    past = _between(learnt)
-    return Spread(*(_joined(past, curve, run_to) for curve in onward.spreads[0]))
+    past = between(learnt.points)
+    return Spread(*(joined(past, curve, run_to) for curve in onward.spreads[0]))
 
 
 def _in_one_room(
@@ -102,7 +111,7 @@ def _in_one_room(
 ) -> tuple[Spread, ...]:
     """Batches that share a room's water: at the likely rates to each day on which one of them was read, then on."""
     batches = [batch._replace(moisture=each.points[0].moisture) for batch, each in zip(batches, learnt, strict=True)]
-    pasts = [_between(each) for each in learnt]
+    pasts = [between(each.points) for each in learnt]
     last = 0
     for day in sorted({point.day for each in learnt for point in each.points[1:]}):
         again = start + datetime.timedelta(days=last)
@@ -125,29 +134,9 @@ def _in_one_room(
         still=around.still,
     )
     return tuple(
-        Spread(*(_joined(past, curve, run_to) for curve in spread))
+        Spread(*(joined(past, curve, run_to) for curve in spread))
         for past, spread in zip(pasts, onward.spreads, strict=True)
     )
-
-
-def _between(learnt: Learnt) -> list[float]:
-    """Moisture day by day along the points known, without the last of them."""
-    days: list[float] = []
-    for before, after in zip(learnt.points, learnt.points[1:], strict=False):
-        step = (after.moisture - before.moisture) / (after.day - before.day)
-        days.extend(before.moisture + step * day for day in range(after.day - before.day))
-    return days
-
-
-def _joined(past: list[float], curve: Curve, run_to: float) -> Curve:
-    """What is known and what is forecast from then on. Boards whose last reading is dry were so from the day after
-    the last wet one; where it is wet, an earlier dry one counts for nothing."""
-    if not past:
-        return curve
-    moisture = (*past, *curve.moisture)
-    if curve.moisture[0] <= run_to:
-        return Curve(moisture, max((day + 1.0 for day, now in enumerate(past) if now > run_to), default=0.0))
-    return Curve(moisture, None if curve.reached is None else curve.reached + len(past))
 
 
 def _aimed(spread: Spread, aim: float, run_to: float) -> Spread:

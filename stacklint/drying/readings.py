@@ -6,19 +6,25 @@ standard deviation ``log(RANGE)``. Some factors are tried; under each the law sa
 the day of each reading, and how surely, given the start and the readings before (a Kalman filter: the law is linear in
 the moisture content). By the rule of Bayes each factor is worth the more, the better it foretold the readings. So
 readings pull the forecast, the more the longer the boards have dried, and the range narrows.
+
+How a charge in a kiln learns from its readings stands in :mod:`stacklint.drying.charge_readings`; what is common to
+both is here. A reading that cannot be teaches neither: :func:`sift` leaves it out and says so.
 """
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise
 from math import exp, log, sqrt
 from typing import NamedTuple
 
 from stacklint.drying.air_drying import AIR_RANGE, FAST, LIKELY, RANGE, SLOW, Setting, passage, rate
-from stacklint.drying.batch import Batch
+from stacklint.drying.batch import Batch, Curve
 from stacklint.drying.climate import Climate
+from stacklint.drying.weather import YEAR, day_of_year, year
 from stacklint.plan.stack import Reading
+from stacklint.show import percent
 
 _METER = 0.015
 """Uncertainty of a moisture meter below fibre saturation, in moisture content (common practice, no source)."""
@@ -26,6 +32,9 @@ _METER_GREEN = 0.10
 """Share of the reading by which meters err in green wood (common practice, no source)."""
 GREEN_DIFFERS = 0.15
 """Share by which green boards differ from the table's mean (common practice, no source)."""
+ERRS = 0.02
+"""A reading further than this below the driest that the air could have made the boards cannot be (common practice, no
+source: what a moisture meter may err; the rule reading-implausible has the same)."""
 _LEAST = log(1.1)
 """However many readings there are, the rate from now on is no better known: the weather to come is not that of the
 mean year (common practice, no source)."""
@@ -52,13 +61,67 @@ class Learnt(NamedTuple):
         return self.points[-1]
 
 
-class _Guess(NamedTuple):
+class Guess(NamedTuple):
     """A factor on the likely rate (its logarithm), the logarithm of its worth, and the moisture content under it."""
 
     factor: float
     worth: float
     moisture: float
     variance: float
+
+
+Passing = Callable[[Guess, Point, int], tuple[float, float]]
+"""How moisture goes under a guess from a known point to a day: the share of it that is left, and what is added."""
+
+
+class Sifted(NamedTuple):
+    """The readings that can be, in the order of their days, and a sentence on each of the others."""
+
+    kept: tuple[Reading, ...]
+    left_out: tuple[str, ...]
+
+
+def sift(
+    readings: Sequence[Reading],
+    batches: Sequence[Batch],
+    start: datetime.date,
+    held: Callable[[int], float | None],
+) -> Sifted:
+    """Leaves out the readings that cannot be.
+
+    ``held`` is the driest that the air could hold wood at from the start to a day, ``None`` where it is not known.
+    """
+    kept, left_out = [], []
+    for reading in sorted(readings, key=lambda each: each.day.date):
+        day = (reading.day.date - start).days
+        own = [batch for batch in batches if is_of(reading, batch, batches)]
+        why = ""
+        if day < 0:
+            why = "it lies before the start"
+        elif day > 0 and is_too_dry(reading.moisture.si, lowest(own, held(day))):
+            why = "the air could not have dried the boards so far"
+        if why:
+            left_out.append(f"The reading of {reading.day.date}, {percent(reading.moisture.si)}, is left out: {why}.")
+        else:
+            kept.append(reading)
+    return Sifted(tuple(kept), tuple(dict.fromkeys(left_out)))
+
+
+def is_too_dry(moisture: float, driest: float | None) -> bool:
+    """Whether a reading is drier than boards could have become."""
+    return driest is not None and moisture < driest - ERRS
+
+
+def lowest(own: Sequence[Batch], held: float | None) -> float | None:
+    """The driest that boards could be: what the air could hold them at, or as dry as they came."""
+    return None if held is None else min((held, *(batch.moisture for batch in own)))
+
+
+def held_so_far(climate: Climate, start: datetime.date, days: int) -> float:
+    """The driest that the air of so many days from the start could hold wood at."""
+    airs = year(climate.months)
+    first = day_of_year(start)
+    return min(airs[(first + day) % YEAR].equilibrium for day in range(min(days, YEAR) + 1))
 
 
 def learn(
@@ -74,12 +137,31 @@ def learn(
     ``measured`` tells that the moisture at the start is a figure, not a word. Of the readings of one day the last
     counts. One that is wetter than meters err tells of rain and not of the rate: from it things start anew.
     """
-    points = [Point(0, batch.moisture, meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture)]
-    days = {(date - start).days: moisture for date, moisture in readings}
-    if 0 in days:
-        points = [Point(0, days[0], meter(days[0]))]
-    guesses = [_anew(_Guess(tried, -0.5 * (tried / log(RANGE)) ** 2, 0.0, 0.0), points[0]) for tried in _TRIED]
     likely = rate(batch)
+
+    def passing(guess: Guess, before: Point, day: int) -> tuple[float, float]:
+        again = start + datetime.timedelta(days=before.day)
+        return passage(likely * exp(guess.factor), climate, again, day - before.day)
+
+    days = {(date - start).days: moisture for date, moisture in readings}
+    points, guesses = follow(first_point(batch, days, measured=measured), days, log(RANGE), _TRIED, passing)
+    return Learnt(points, _paces(guesses) if len(points) > 1 else (FAST, LIKELY, SLOW))
+
+
+def first_point(batch: Batch, days: Mapping[int, float], *, measured: bool) -> Point:
+    """The moisture at the start: as read on that day, else the plan's figure, else the table's for green boards."""
+    if 0 in days:
+        return Point(0, days[0], meter(days[0]))
+    return Point(0, batch.moisture, meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture)
+
+
+def follow(
+    first: Point, days: Mapping[int, float], width: float, tried: Sequence[float], passing: Passing
+) -> tuple[tuple[Point, ...], list[Guess]]:
+    """The points known, and every factor tried with what it is worth after the readings (by their days from the
+    start): before them it is taken as normal with the standard deviation ``width``."""
+    points = [first]
+    guesses = [_anew(Guess(factor, -0.5 * (factor / width) ** 2, 0.0, 0.0), first) for factor in tried]
     for day, moisture in days.items():
         if day == 0:
             continue
@@ -87,40 +169,71 @@ def learn(
         points.append(point)
         if moisture > before.moisture + before.spread + point.spread:
             guesses = [_anew(guess, point) for guess in guesses]
-            continue
-        again = start + datetime.timedelta(days=before.day)
-        guesses = [
-            _seen(guess, passage(likely * exp(guess.factor), climate, again, day - before.day), point)
-            for guess in guesses
-        ]
-    return Learnt(tuple(points), _paces(guesses) if len(points) > 1 else (FAST, LIKELY, SLOW))
+        else:
+            guesses = [_seen(guess, passing(guess, before, day), point) for guess in guesses]
+    return tuple(points), guesses
 
 
-def _anew(guess: _Guess, point: Point) -> _Guess:
+def _anew(guess: Guess, point: Point) -> Guess:
     return guess._replace(moisture=point.moisture, variance=point.spread**2)
 
 
-def _seen(guess: _Guess, passed: tuple[float, float], point: Point) -> _Guess:
+def _seen(guess: Guess, passed: tuple[float, float], point: Point) -> Guess:
     """A guess after a reading: worth what it foretold, its moisture between what it foretold and what was read."""
     share, held = passed
     foretold, variance = share * guess.moisture + held, share**2 * guess.variance
     both = variance + point.spread**2
     off, gain = point.moisture - foretold, variance / both
     worth = guess.worth - 0.5 * (off**2 / both + log(both))
-    return _Guess(guess.factor, worth, foretold + gain * off, variance * (1 - gain))
+    return Guess(guess.factor, worth, foretold + gain * off, variance * (1 - gain))
 
 
-def _paces(guesses: Sequence[_Guess]) -> tuple[Setting, Setting, Setting]:
+class Posterior(NamedTuple):
+    """The logarithm of the factor after the readings, its standard deviation, and that of the moisture content."""
+
+    mean: float
+    width: float
+    moisture: float
+
+
+def posterior(guesses: Sequence[Guess]) -> Posterior:
     best = max(guess.worth for guess in guesses)
     shares = [exp(guess.worth - best) for guess in guesses]
-    mean = sum(share * guess.factor for share, guess in zip(shares, guesses, strict=True)) / sum(shares)
+    total = sum(shares)
+    mean = sum(share * guess.factor for share, guess in zip(shares, guesses, strict=True)) / total
     squares = sum(share * (guess.factor - mean) ** 2 for share, guess in zip(shares, guesses, strict=True))
-    width = max(sqrt(squares / sum(shares)), _LEAST)
+    moist = sum(share * guess.variance for share, guess in zip(shares, guesses, strict=True))
+    return Posterior(mean, sqrt(squares / total), sqrt(moist / total))
+
+
+def _paces(guesses: Sequence[Guess]) -> tuple[Setting, Setting, Setting]:
+    mean, width, _ = posterior(guesses)
+    width = max(width, _LEAST)
     return (
         Setting(exp(mean + width), -AIR_RANGE),
         Setting(exp(mean), 0.0),
         Setting(exp(mean - width), AIR_RANGE),
     )
+
+
+def between(points: Sequence[Point]) -> list[float]:
+    """Moisture day by day along the points known, without the last of them."""
+    days: list[float] = []
+    for before, after in pairwise(points):
+        step = (after.moisture - before.moisture) / (after.day - before.day)
+        days.extend(before.moisture + step * day for day in range(after.day - before.day))
+    return days
+
+
+def joined(past: Sequence[float], curve: Curve, aim: float) -> Curve:
+    """What is known and what is forecast from then on. Boards whose last reading is dry were so from the day after
+    the last wet one; where it is wet, an earlier dry one counts for nothing."""
+    if not past:
+        return curve
+    moisture = (*past, *curve.moisture)
+    if curve.moisture[0] <= aim:
+        return Curve(moisture, max((day + 1.0 for day, now in enumerate(past) if now > aim), default=0.0))
+    return Curve(moisture, None if curve.reached is None else curve.reached + len(past))
 
 
 def is_of(reading: Reading, batch: Batch, batches: Sequence[Batch]) -> bool:

@@ -1,4 +1,5 @@
-"""Equalising and conditioning: what a kiln does once its boards are dry, to make them even and free of stress.
+"""What a kiln does before and after it dries: heat treatment, and equalising and conditioning, which make dry boards
+even and free of stress.
 
 Dry Kiln Operator's Manual AH-188 (1991) ch. 7, table for equalising and conditioning (memory; its rows stand in
 ``kiln_limits.csv``): for a wanted average f, equalise at an EMC of f - 2 points from when the driest sample is there
@@ -10,14 +11,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import exp, inf, log
 
-from stacklint.drying import kiln_law
+from stacklint.drying import heating, kiln_law
 from stacklint.drying.batch import Batch
 from stacklint.drying.forecast import Step
 from stacklint.drying.kiln_run import KilnRun, running, type_of
 from stacklint.drying.schedule import Condition
+from stacklint.plan.stack import Stack
 from stacklint.plan.yard import KilnType
 from stacklint.show import percent
-from stacklint.units import ONE_DAY, ONE_INCH
+from stacklint.units import ONE_DAY, ONE_INCH, Unit
 
 DRIEST, WETTEST = 0.05, 0.11
 """The wanted moisture contents that the table has rows for."""
@@ -28,6 +30,33 @@ HOURS_BY_INCH = (16.0, 24.0)
 UNEVEN = (0.05, 0.15)
 """How much faster and slower than the mean single boards dry, at least and at most (assumed)."""
 _BOUND = 0.30
+_ROOM = 20.0
+"""C, of boards before they are heated (common practice, no source: room temperature)."""
+_WIDE = 4.0
+"""Width over thickness of the boards that are heated through: wide enough for the faces to count alone, nearly."""
+_IN_DRY_AIR = "in dry air (wet bulb below 133 F (56 C)) wet wood takes much longer"
+"""Wood Handbook (FPL-GTR-190) ch. 20 p. 20-2: evaporation cools the wood, which then stays under the wet bulb."""
+
+
+def heat(stack: Stack, batches: Sequence[Batch], heats_to: float | None) -> tuple[Step, ...]:
+    """The heat treatment, where the plan asks for one: a hold as long as it says, or as heating through takes.
+
+    No kiln is said to have steam, so each is told what dry air does.
+    """
+    if stack.hold is not None:
+        time, at = stack.hold.time.si, stack.hold.temperature
+        words = f"held at {at.number:g} {at.unit.symbol}; {_IN_DRY_AIR}"
+        return (Step("heat treatment", time, time, words),)
+    if stack.sterilize is None:
+        return ()
+    thickest = max(batch.thickness for batch in batches)
+    air = min(heating.MEASURED_AT, heats_to) if heats_to is not None else heating.MEASURED_AT
+    found = heating.heating_time(thickest, thickest * _WIDE, _ROOM, air)
+    if found is None:
+        return ()
+    hot = f"{Unit.FAHRENHEIT.from_si(air):.0f} F ({air:.0f} C)"
+    words = f"until the core has had 133 F (56 C) for 30 minutes, in moist air of {hot}; {_IN_DRY_AIR}"
+    return (Step("heat treatment", found.low + heating.KEPT, found.high + heating.KEPT, words),)
 
 
 def steps(batches: Sequence[Batch], run: KilnRun, wanted: float | None) -> tuple[Step, ...]:
