@@ -12,15 +12,15 @@ from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Climate, lowest_equilibrium
 from stacklint.drying.forecast import Forecast, NoForecast, Pace, Way
 from stacklint.drying.outlook import outlook, start_of
-from stacklint.drying.pile_forecast import STAIN_STOPS
-from stacklint.drying.readings import GREEN_DIFFERS, is_of
+from stacklint.drying.pile_forecast import STAIN_STOPS, held
+from stacklint.drying.readings import GREEN_DIFFERS, is_of, is_too_dry, lowest
 from stacklint.drying.surroundings import Surroundings, outdoors, surroundings
-from stacklint.drying.weather import MONTHS, YEAR, day_of_year, year
+from stacklint.drying.weather import MONTHS, day_of_year, year
 from stacklint.engineering import mixing_facts
 from stacklint.engineering.facts import Reading
+from stacklint.engineering.lots import Lot
 from stacklint.engineering.unsaid import unsaid
 from stacklint.faults import Assumption
-from stacklint.engineering.lots import Lot
 from stacklint.plan.node import Quantity
 from stacklint.plan.shelter import CoverKind, PlaceKind, SideKind
 from stacklint.plan.stack import Reading as SaidReading
@@ -28,7 +28,6 @@ from stacklint.plan.stack import ReadingFrom, Stack, StackKind
 from stacklint.plan.yard import Kiln, Site
 from stacklint.tables import safe_rates
 from stacklint.units import ONE_DAY, System
-
 
 
 class Drying(NamedTuple):
@@ -70,7 +69,7 @@ def drying(
         facts |= kiln_run(stack, lots, forecast)
     facts |= mixing_facts.thickness(stack, lots, forecast)
     facts |= mixing_facts.species(lots)
-    facts["readings"] = readings(stack, lots, around, start)
+    facts["readings"] = readings(stack, lots, around, start, forecast)
     return Drying(forecast, facts, tuple(unsaid(stack, batches, sites, kiln, today, system, forecast)))
 
 
@@ -174,73 +173,130 @@ def season(stack: Stack, climate: Climate | None) -> dict[str, Any]:
 
 
 def readings(
-    stack: Stack, lots: Mapping[str, Lot], around: Surroundings | NoForecast | None, start: datetime.date
+    stack: Stack,
+    lots: Mapping[str, Lot],
+    around: Surroundings | NoForecast | None,
+    start: datetime.date,
+    forecast: Forecast | NoForecast,
 ) -> tuple[Reading, ...]:
     """The readings against the safe daily loss, the air and a slow stack."""
     facts = []
     batches = batches_of(lots.values())
-    climate = around.climate if isinstance(around, Surroundings) else None
-    moving = isinstance(around, Surroundings) and around.removes is None and not around.still
-    by_label: dict[str | None, tuple[datetime.date, float] | None] = {}
+    by_label: dict[str | None, _Before] = {}
     latest: datetime.date | None = None
     for said in stack.readings:
         label = said.label.text if said.label is not None else None
         own = [lots[batch.label] for batch in batches if is_of(said, batch, batches)]
         if not own:
             continue
-        before = by_label.get(label, by_label.get(None)) or _measured_start(own, start)
-        back = latest is not None and said.day.date < latest
-        follows = label in by_label or None in by_label
-        held_by = climate if moving else None
-        facts.append(_reading(stack, said, own, before, held_by, start, back=back, follows=follows))
+        read = by_label.get(label, by_label.get(None))
+        before = read or _at_start(own, start)
+        days = (said.day.date - start).days
+        against = _Against(None, None) if days <= 0 else _against(own, around, start, days, forecast)
+        order = _Order(latest is not None and said.day.date < latest, days < 0, read is not None)
+        facts.append(_reading(stack, said, own, before, against, order))
         latest = max(latest or said.day.date, said.day.date)
-        by_label[label] = (said.day.date, said.moisture.si)
+        if days >= 0 and not is_too_dry(said.moisture.si, against.held):
+            by_label[label] = _Before(said.day.date, said.moisture.si, assumed=False)
     return tuple(facts)
 
 
-def _measured_start(own: list[Lot], start: datetime.date) -> tuple[datetime.date, float] | None:
-    """The moisture at the start where all the boards of a reading have one figure."""
+class _Order(NamedTuple):
+    """Where a reading stands: before one above it, before the stack was built, after one of these boards."""
+
+    back: bool
+    early: bool
+    follows: bool
+
+
+class _Before(NamedTuple):
+    """What a reading is set against; ``assumed`` where it was not measured."""
+
+    day: datetime.date
+    moisture: float
+    assumed: bool
+
+
+class _Against(NamedTuple):
+    """The driest that the boards of a reading could be by its day, and what a slow stack would be at."""
+
+    held: float | None
+    slow: float | None
+
+
+def _at_start(own: list[Lot], start: datetime.date) -> _Before:
+    """The moisture at the start, where all the boards of a reading have one figure. Boards that are said to be green
+    are taken at the dry end of what green boards are, and of different boards the driest: so nobody is told of a loss
+    that was not."""
     figures = {lot.boards.moisture.si for lot in own if isinstance(lot.boards.moisture, Quantity)}
     if len(figures) == 1 and all(isinstance(lot.boards.moisture, Quantity) for lot in own):
-        return start, figures.pop()
-    return None
+        return _Before(start, figures.pop(), assumed=False)
+    driest = min(
+        lot.moisture.value * (1.0 if isinstance(lot.boards.moisture, Quantity) else 1 - GREEN_DIFFERS) for lot in own
+    )
+    return _Before(start, driest, assumed=True)
 
 
 def _reading(
-    stack: Stack,
-    said: SaidReading,
-    own: list[Lot],
-    before: tuple[datetime.date, float] | None,
-    climate: Climate | None,
-    start: datetime.date,
-    *,
-    back: bool,
-    follows: bool,
+    stack: Stack, said: SaidReading, own: list[Lot], before: _Before, against: _Against, order: _Order
 ) -> Reading:
     safe = [found for lot in own if (found := safe_rates.of(lot.wood, lot.thickness)) is not None]
     least = min(safe, key=lambda each: each.per_day, default=None)
     now = said.moisture.si
-    days = (said.day.date - before[0]).days if before is not None else 0
-    dates = (said.day.date - start).days
+    days = (said.day.date - before.day).days
     return Reading(
         where=said.where,
         date=said.day.date,
         boards=own[0].words if len(own) == 1 else "the boards",
         moisture=now,
-        before=before[1] if before is not None else None,
+        before=before.moisture,
+        before_assumed=before.assumed,
         since=days * ONE_DAY if days > 0 else None,
-        loss=(before[1] - now) / days if before is not None and days > 0 else None,
-        rise=now - before[1] if before is not None and days > 0 else None,
+        loss=(before.moisture - now) / days if days > 0 else None,
+        rise=now - before.moisture if days > 0 and not before.assumed else None,
         safe=least.per_day if least is not None else None,
         safe_memory=least.memory if least is not None else None,
-        held=_driest_so_far(climate, start, dates) if climate is not None and dates > 0 else None,
-        slow=_slow(own, climate, start, dates) if climate is not None and dates > 0 else None,
-        back=back,
-        early=said.day.date < start,
-        follows=follows,
+        held=against.held,
+        slow=against.slow,
+        back=order.back,
+        early=order.early,
+        follows=order.follows,
         rained_on=_rained_on(stack),
         core=said.taken_from is ReadingFrom.CORE,
     )
+
+
+def _against(
+    own: list[Lot],
+    around: Surroundings | NoForecast | None,
+    start: datetime.date,
+    days: int,
+    forecast: Forecast | NoForecast,
+) -> _Against:
+    batches = batches_of(own)
+    if isinstance(forecast, Forecast) and forecast.way is Way.KILN:
+        return _Against(lowest(batches, forecast.floor or None), _slow_charge(own, forecast, days))
+    if not isinstance(around, Surroundings):
+        return _Against(None, None)
+    driest = held(around, start, days)
+    if driest is None:
+        return _Against(None, None)
+    return _Against(lowest(batches, driest), _slow(own, around.climate, start, days))
+
+
+def _slow_charge(own: list[Lot], forecast: Forecast, days: int) -> float | None:
+    """Of the wettest of the boards, by the slow curve of their kiln as if nothing had been read; green ones from the
+    wet end of green."""
+    labels = {lot.label: lot for lot in own}
+    ends = []
+    for each in forecast.batches:
+        if each.batch.label in labels and each.unread is not None:
+            from stacklint.drying.charge_readings import Course
+
+            slow = Course(each.unread.slow.moisture)
+            begins = _wet_end(labels[each.batch.label], each.batch)
+            ends.append(slow.at(slow.age(begins) + days))
+    return max(ends, default=None)
 
 
 def _rained_on(stack: Stack) -> bool | None:
@@ -250,17 +306,15 @@ def _rained_on(stack: Stack) -> bool | None:
     return open_yard and (stack.cover is None or stack.cover.kind is CoverKind.NONE)
 
 
-def _driest_so_far(climate: Climate, start: datetime.date, days: int) -> float:
-    airs = year(climate.months)
-    first = day_of_year(start)
-    return min(airs[(first + day) % YEAR].equilibrium for day in range(min(days, YEAR) + 1))
-
-
 def _slow(own: list[Lot], climate: Climate, start: datetime.date, days: int) -> float:
     """Of the wettest of the boards, dried from the start at the slow pace; green ones from the wet end of green."""
     ends = []
     for lot, batch in zip(own, batches_of(own), strict=True):
-        if not isinstance(lot.boards.moisture, Quantity):
-            batch = batch._replace(moisture=batch.moisture * (1 + GREEN_DIFFERS))
-        ends.append(air_drying.after_days(batch.moisture, air_drying.rate(batch) * SLOW.rate, climate, start, days))
+        wet = _wet_end(lot, batch)
+        ends.append(air_drying.after_days(wet, air_drying.rate(batch) * SLOW.rate, climate, start, days))
     return max(ends)
+
+
+def _wet_end(lot: Lot, batch: Batch) -> float:
+    """The moisture at the start: a figure as it is, of green boards the most that is likely."""
+    return batch.moisture * (1.0 if isinstance(lot.boards.moisture, Quantity) else 1 + GREEN_DIFFERS)

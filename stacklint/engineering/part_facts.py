@@ -77,14 +77,17 @@ class Reading:
     boards: str | None = words("the boards that it is of, in words")
     moisture: float | None = amount(NUMBER, "as read")
     before: float | None = amount(
-        NUMBER, "moisture content at the reading before, or at the start where that is a figure"
+        NUMBER, "moisture content at the reading before, or at the start; of green boards the least that is likely"
     )
+    before_assumed: bool | None = yes_no("that moisture content was not measured: it is taken for what a word says")
     since: float | None = amount(TIME, "from that to this reading")
     loss: float | None = amount(NUMBER, "moisture content lost in a day since then; below 0 where it rose")
     rise: float | None = amount(NUMBER, "how much wetter than before; below 0 where it is drier")
     safe: float | None = amount(NUMBER, "most that the wood may lose in a day")
     safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")
-    held: float | None = amount(NUMBER, "lowest moisture content that the air could hold wood at since the start")
+    held: float | None = amount(
+        NUMBER, "lowest moisture content that its air could have brought the boards to since the start"
+    )
     slow: float | None = amount(NUMBER, "moisture content that a slow stack would have had by then")
     back: bool | None = yes_no("it lies before a reading above it in the plan")
     early: bool | None = yes_no("it lies before the stack was built")
