@@ -54,6 +54,14 @@ def cover_assumptions(stack: Stack, *, in_open: bool) -> tuple[Assumption, ...]:
     return ()
 
 
+def machine_outdoors(stack: Stack) -> tuple[Assumption, ...]:
+    """Of a stack in a yard or an open shed: a machine that takes water out of a room's air does nothing to theirs."""
+    if stack.fan is None or stack.fan.removes is None:
+        return ()
+    text = "What the machine removes is left out: in the open there is always more water in the air than it takes."
+    return (Assumption(stack.fan.where, text, "fan"),)
+
+
 def cover_facts(stack: Stack, arrangement: Arrangement) -> Cover | None:
     cover = stack.cover
     if cover is None or cover.kind is CoverKind.NONE:

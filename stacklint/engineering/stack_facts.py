@@ -15,24 +15,21 @@ from stacklint.engineering import (
     drying_facts,
     finish_facts,
     foundation_facts,
+    group_facts,
     shelter_facts,
     statement_facts,
-    times,
     wind,
 )
-from stacklint.engineering.facts import Group, StackFacts
+from stacklint.engineering.facts import StackFacts
 from stacklint.engineering.foundation_facts import Foundation
-from stacklint.engineering.lots import TIMBER, Lot, lots_of
+from stacklint.engineering.lots import Lot, lots_of
 from stacklint.faults import Assumption
-from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement, Odd
-from stacklint.plan.node import Quantity, Range
 from stacklint.plan.shelter import PlaceKind, SideKind
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.supports import BearerKind, Flatness, Soil
 from stacklint.plan.yard import Kiln, Site
 from stacklint.show import show
-from stacklint.tables import safe_rates
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, LENGTH, ONE_DAY, ONE_INCH, System, Unit
 
@@ -101,7 +98,8 @@ def gather(
     drying = drying_facts.drying(stack, lots, sites, kiln, today, system, look_for_shorter=look_for_shorter)
     assumptions += drying.assumptions + _moisture_assumptions(lots)
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
-    assumptions += _machine_outdoors(stack, place)
+    if place in _OUTDOORS:
+        assumptions += shelter_facts.machine_outdoors(stack)
     air = air_facts.air(stack, arrangement, kiln, base.clearance)
     treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites, system)
     assumptions += base.assumptions + air.assumptions + unsaid
@@ -116,7 +114,7 @@ def gather(
         indoors=place is not None and place not in _OUTDOORS,
         hot=place in _HOT_PLACES or stack.kind is StackKind.CHARGE,
         temperature=temperature,
-        groups=tuple(_group(lot, stack, arrangement, boards.widest, drying.forecast) for lot in lots.values()),
+        groups=group_facts.groups(stack, lots.values(), arrangement, boards.widest, drying.forecast),
         courses=board_facts.courses(arrangement, lots),
         ends=boards.ends,
         joints=boards.joints,
@@ -206,65 +204,6 @@ def _moisture_assumptions(lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
             text = f"The moisture of boards {lot.label} is not given: green, {lot.moisture.value:.0%}, is assumed."
             found.append(Assumption(lot.boards.where, text, "boards"))
     return tuple(found)
-
-
-def _machine_outdoors(stack: Stack, place: PlaceKind | None) -> tuple[Assumption, ...]:
-    """A machine that takes water out of a room's air does nothing to the air of a yard or an open shed."""
-    if place not in _OUTDOORS or stack.fan is None or stack.fan.removes is None:
-        return ()
-    text = "What the machine removes is left out: in the open there is always more water in the air than it takes."
-    return (Assumption(stack.fan.where, text, "fan"),)
-
-
-def _first_loss(lot: Lot, forecast: Forecast | NoForecast) -> float | None:
-    """Moisture content that a lot likely loses on the first day of its forecast; readings speak for themselves."""
-    if isinstance(forecast, NoForecast) or forecast.restarted is not None:
-        return None
-    curve = next(each.spread.likely for each in forecast.batches if each.batch.label == lot.label)
-    return curve.moisture[0] - curve.moisture[1] if len(curve.moisture) > 1 else None
-
-
-def _group(
-    lot: Lot,
-    stack: Stack,
-    arrangement: Arrangement,
-    widest: Mapping[str, float],
-    forecast: Forecast | NoForecast,
-) -> Group:
-    safe = safe_rates.of(lot.wood, lot.thickness)
-    drying = times.drying_time(lot.wood, lot.thickness, lot.moisture.value, kiln=stack.kind is StackKind.CHARGE)
-    runs = [run for run in arrangement.courses if any(p.label == lot.label for r in run.rows for p in r.row.pieces)]
-    return Group(
-        where=lot.boards.where,
-        marks=tuple(Mark(Part.COURSE, run.first, run.last) for run in runs),
-        label=lot.label,
-        boards=lot.words,
-        wood=lot.wood.name,
-        hardwood=lot.wood.hardwood,
-        pieces=lot.pieces,
-        volume=lot.volume,
-        thickness=lot.thickness,
-        width=lot.width,
-        length=lot.longest,
-        moisture=lot.moisture.value,
-        moisture_stated=lot.moisture.stated,
-        density=lot.weight_density / GRAVITY,
-        board_mass=lot.weight_density / GRAVITY * lot.largest_volume,
-        sizes_vary=not isinstance(lot.boards.width, Quantity) or isinstance(lot.boards.length, Range),
-        timber=lot.thickness >= TIMBER,
-        warp_prone=lot.wood.warp_prone,
-        stain_prone=lot.wood.stain_prone,
-        check_prone=lot.wood.check_prone,
-        unpaired=sum(odd.count for odd in arrangement.unpaired if odd.label == lot.label),
-        left_over=sum(odd.count for odd in arrangement.left_over if odd.label == lot.label),
-        spacing=widest.get(lot.label),
-        **finish_facts.sizes(lot, stack),
-        drying_days_low=drying.low if drying is not None else None,
-        drying_days_high=drying.high if drying is not None else None,
-        safe_loss=safe.per_day if safe is not None else None,
-        safe_memory=safe.memory if safe is not None else None,
-        first_loss=_first_loss(lot, forecast),
-    )
 
 
 def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, Any]:
