@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _LETTERS = 1 / 38
 _SAME = 1e-3
 """Places nearer to each other than this (m) are one."""
-_SMALLEST = 0.6
+_SMALLEST = 0.7
 """Labels on boards are no smaller than this share of the drawing's letters; narrower boards bear none."""
 
 
@@ -84,7 +84,7 @@ def _labels(board: Board, shape: Shape, rows: Sequence[PlacedRow]) -> None:
     lines = shape.lines or shape.bearers
     wide = (shape.laid.sticker_width if shape.lines else shape.laid.bearer_width) * MM
     for placed in rows:
-        size = min(0.9, placed.width * 0.62 / board.letters)
+        size = min(0.9, placed.width * 0.72 / board.letters)
         if size < _SMALLEST:
             continue
         for piece in placed.row.pieces:

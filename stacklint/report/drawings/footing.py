@@ -18,7 +18,7 @@ def soil(board: Board, shape: Shape, left: float, right: float) -> None:
     else:
         board.add(element("path", class_="soil", d=_strokes(start, end, letters)))
     board.reach(start, -letters * 0.6)
-    board.words(_name(shape), end + letters * 0.6, -letters * 0.75, anchor="start", size=0.9, class_="words soil-name")
+    board.words(_name(shape), start - letters * 0.4, -letters * 0.8, anchor="end", size=0.9, class_="words soil-name")
 
 
 def floor(shape: Shape) -> bool:

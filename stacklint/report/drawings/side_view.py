@@ -112,6 +112,10 @@ def _course_numbers(board: Board, shape: Shape) -> None:
     """At the left, as many as have room."""
     left = shape.reach[0] - board.letters * (0.4 if shape.stack.sides is None else 0.65)
     middles = [(tier.low + tier.high) / 2 for tier in shape.tiers]
+    if 0 < middles[-1] - middles[0] < board.letters * 1.05:
+        y = (middles[0] + middles[-1]) / 2 - board.letters * 0.32
+        board.words(f"1 to {len(middles)}", left, y, anchor="end", size=dimensions.SMALL, class_="words course-number")
+        return
     for index in dimensions.thinned(middles, board.letters * 1.05):
         text = str(shape.tiers[index].course)
         x, y = left, middles[index] - board.letters * 0.32
