@@ -31,9 +31,9 @@ def facts(*said: str, boards: str = ASH, site: str = SITE) -> StackFacts:
     return found
 
 
-def charge(*said: str, kiln: str = "type vented") -> StackFacts:
+def vented(*said: str) -> StackFacts:
     lines = "\n  ".join((ASH, *PLAN, *said))
-    found = check(f'kiln "Box"\n  {kiln}\ncharge "1" in kiln "Box"\n  {lines}\n', today=TODAY).stacks[0].facts
+    found = check(f'kiln "Box"\n  type vented\ncharge "1" in kiln "Box"\n  {lines}\n', today=TODAY).stacks[0].facts
     assert found is not None
     return found
 
@@ -83,7 +83,7 @@ def test_what_is_never_ready_is_late_by_any_day_however_far_off() -> None:
 
 
 def test_a_charge_whose_fans_never_run_is_late_by_any_day() -> None:
-    found = charge("starts 2026-04-02", "fans 0 h/day", "want 8% by 2028-07-10")
+    found = vented("starts 2026-04-02", "fans 0 h/day", "want 8% by 2028-07-10")
     assert found.ready_words == "by forecast it does not get there within 12 months"
     assert found.late_fast is not None and found.late_fast > 0
 
@@ -148,7 +148,7 @@ def test_the_reach_of_a_room_of_stated_air_has_no_month() -> None:
 
 
 def test_the_figures_of_a_kilns_air_are_not_those_of_a_climate_recalled() -> None:
-    assert charge("starts 2026-04-02", "want 8%").reach_memory is False
+    assert vented("starts 2026-04-02", "want 8%").reach_memory is False
 
 
 @pytest.mark.parametrize(
