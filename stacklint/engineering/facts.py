@@ -261,7 +261,9 @@ class StackFacts:
     heat_temperature: float | None = amount(TEMPERATURE, "of the hot spell; else the highest of the kiln")
     hold_temperature: float | None = amount(TEMPERATURE, "of the hot spell")
     hold_time: float | None = amount(TIME, "of the hot spell")
-    heating_at: float | None = amount(TEMPERATURE, "that the heating times are for; 160 F or 70 C where its own is too low")
+    heating_at: float | None = amount(
+        TEMPERATURE, "that the heating times are for; 160 F or 70 C where its own is too low"
+    )
     heating_from: float | None = amount(TEMPERATURE, "of the boards before the hot spell")
     heating_low: float | None = amount(TIME, "until the cores of its thickest boards are at 133 F, at the fastest")
     heating_high: float | None = amount(TIME, "until the cores of its thickest boards are at 133 F, at the slowest")
