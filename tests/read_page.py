@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html.parser import HTMLParser
 
-_EMPTY = frozenset({"meta", "link", "br", "img", "input", "hr"})
+_EMPTY = frozenset({"meta", "link", "br", "img", "input", "hr", "wbr"})
 
 
 class ReadPage(HTMLParser):

@@ -77,11 +77,13 @@ def _days(forecast: Forecast, since: datetime.date) -> Iterator[DueReading]:
         day += 1 if forecast.way is Way.KILN else _pace(_at(slowest.likely, day))
         if forecast.start.toordinal() + day > datetime.date.max.toordinal():
             return
+        likely = _at(slowest.likely, day)
         yield DueReading(
             day=forecast.start + datetime.timedelta(days=day),
-            likely=_at(slowest.likely, day),
-            low=_at(slowest.fast, day),
-            high=_at(slowest.slow, day),
+            likely=likely,
+            # Each curve ends on the first day at what is wanted, a little under it.
+            low=min(_at(slowest.fast, day), likely),
+            high=max(_at(slowest.slow, day), likely),
         )
 
 

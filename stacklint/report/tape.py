@@ -17,16 +17,16 @@ def tape(metres: float, system: System) -> str:
     if system is System.METRIC:
         return f"{round(metres * 1000):,} mm"
     marks = round(metres / ONE_INCH * _MARKS)
+    sign = "-" if marks < 0 else ""
     if abs(marks) < _FEET_FROM * _MARKS:
-        return f"{_mixed(marks)} in"
-    feet, rest = divmod(marks, 12 * _MARKS)
-    return f"{feet} ft {_mixed(rest)} in" if rest else f"{feet} ft"
+        return f"{sign}{_mixed(abs(marks))} in"
+    feet, rest = divmod(abs(marks), 12 * _MARKS)
+    return f"{sign}{feet} ft {_mixed(rest)} in" if rest else f"{sign}{feet} ft"
 
 
 def _mixed(marks: int) -> str:
-    whole, part = divmod(abs(marks), _MARKS)
-    sign = "-" if marks < 0 else ""
+    whole, part = divmod(marks, _MARKS)
     if not part:
-        return f"{sign}{whole}"
+        return str(whole)
     fraction = Fraction(part, _MARKS)
-    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+    return f"{whole} {fraction}" if whole else str(fraction)

@@ -26,7 +26,7 @@ _SWITCHES = (
 )
 _OVERFLOWING = """
 const room = document.documentElement.clientWidth;
-const framed = node => node.closest && node.closest('.frame, svg') && !node.matches('.frame, svg');
+const framed = node => node.parentElement && node.parentElement.closest('.frame, svg');
 return [...document.querySelectorAll('body, body *')]
   .filter(node => !framed(node) && node.getBoundingClientRect().width > 0)
   .filter(node => node.getBoundingClientRect().right > room + 1 || node.getBoundingClientRect().left < -1)
