@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 from enum import Enum
+from os.path import normpath
 from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
@@ -198,7 +199,9 @@ def _lots(checked: CheckedStack, system: System) -> Iterator[Lot]:
         volume = finite(group.volume)
         if volume is not None and group.wood:
             counts_as = max(1.0, ONE_INCH / group.thickness) if system is System.INCH and group.thickness else 1.0
-            yield Lot(group.where, group.wood, volume * counts_as)
+            # One text may be named in two ways: as a plan, and as what another plan uses.
+            listed = group.where._replace(path=normpath(group.where.path))
+            yield Lot(listed, group.wood, volume * counts_as)
 
 
 def _ready(checked: CheckedStack) -> Ready:

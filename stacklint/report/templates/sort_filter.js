@@ -73,6 +73,7 @@
   }
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("input", filter);
+  form.addEventListener("change", filter);
   form.addEventListener("reset", () => setTimeout(filter));
   window.addEventListener("hashchange", reveal);
   table.classList.add("sortable");
