@@ -1,4 +1,4 @@
-"""The wheel and the sdist carry the grammars, the rule book and the tables."""
+"""The wheel and the sdist carry the grammars, the rule book, the tables and the templates of pages."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def _sdist_names(built: Path) -> set[str]:
         return {name.split("/", 1)[1] for name in sdist.getnames() if "/" in name}
 
 
-def test_a_wheel_built_from_the_sdist_carries_every_grammar_rule_file_and_table(built: Path) -> None:
+def test_a_wheel_built_from_the_sdist_carries_every_grammar_rule_file_table_and_template(built: Path) -> None:
     names = _wheel_names(built)
     for folder in ("grammar", "rules"):
         wanted = {f"stacklint/{folder}/{path.name}" for path in (ROOT / folder).iterdir() if path.is_file()}
@@ -41,6 +41,9 @@ def test_a_wheel_built_from_the_sdist_carries_every_grammar_rule_file_and_table(
     tables = {f"stacklint/tables/{path.name}" for path in (ROOT / "stacklint" / "tables").glob("*.csv")}
     assert tables
     assert tables <= names
+    templates = {path.name for path in (ROOT / "stacklint" / "report" / "templates").iterdir() if path.is_file()}
+    assert "sheet.html.jinja" in templates
+    assert {f"stacklint/report/templates/{name}" for name in templates} <= names
 
 
 def test_the_sdist_carries_the_grammars_the_rules_the_tests_and_the_examples(built: Path) -> None:
@@ -52,7 +55,7 @@ def test_the_sdist_carries_the_grammars_the_rules_the_tests_and_the_examples(bui
     assert "tests/test_packaging.py" in names
 
 
-def test_the_installed_wheel_checks_a_plan_without_the_checkout(built: Path, tmp_path: Path) -> None:
+def test_the_installed_wheel_needs_no_checkout_to_check_a_plan_and_write_its_sheet(built: Path, tmp_path: Path) -> None:
     site = tmp_path / "site"
     with zipfile.ZipFile(next(built.glob("*.whl"))) as wheel:
         wheel.extractall(site)
@@ -63,6 +66,9 @@ def test_the_installed_wheel_checks_a_plan_without_the_checkout(built: Path, tmp
         "import stacklint; from stacklint.check import check\n"
         f"assert stacklint.__file__.startswith({str(site)!r}), stacklint.__file__\n"
         f"import pathlib; text = pathlib.Path({str(plan)!r}).read_text(encoding='utf-8')\n"
-        "assert check(text, 'p.stackplan').stacks[0].facts is not None\n"
+        "checked = check(text, 'p.stackplan')\n"
+        "assert checked.stacks[0].facts is not None\n"
+        "import datetime; from stacklint.report.sheet_page import sheet_html\n"
+        "assert 'Build list' in sheet_html(checked, datetime.date(2026, 6, 1))\n"
     )
     subprocess.run([sys.executable, "-I", "-c", script], check=True, cwd=tmp_path, timeout=120)

@@ -113,7 +113,9 @@ class Page:
 
     def barriers(self, *impacts: str) -> list[object]:
         """What the accessibility checker finds of these impacts, *serious* and *critical* if not given."""
-        self.driver.execute_script(Path(os.environ["STACKLINT_AXE"]).read_text(encoding="utf-8"))
+        axe = os.environ.get("STACKLINT_AXE")
+        assert axe, "set STACKLINT_AXE to the path of axe.min.js (npm install axe-core)"
+        self.driver.execute_script(Path(axe).read_text(encoding="utf-8"))
         found: list[list[object]] = self.driver.execute_async_script(_ACCESS)
         return [each for each in found if each[0] in (impacts or ("serious", "critical"))]
 
