@@ -4,10 +4,11 @@ As for piles (:mod:`stacklint.drying.readings`), but the law of a kiln is not li
 loss and the machine hold it back. So the readings are set against the likely curve of the charge from its start, as if
 nothing had been read. A factor on the time is learnt: a charge that dries at half the pace has by the fortieth day got
 to where that curve is on its twentieth. Before any reading the factor's logarithm is taken as normal about 0 with half
-the distance between the logarithms of the slow and the fast time of that forecast as its standard deviation. From a
-reading on, each factor tried foretells the next along the curve from where it has what was read; how surely, given that
-meters err, is carried along by the curve's slope. By the rule of Bayes each factor is worth the more, the better it
-foretold the readings.
+the distance between the logarithms of the slow and the fast time of that forecast as its standard deviation; in one
+charge of twenty, which is not run as its plan says, with a much larger one. From a reading on, each factor tried
+foretells the next along the curve from where it has what was read; how surely, given that meters err, is carried along
+by the curve's slope. By the rule of Bayes each factor is worth the more, the better it foretold the readings. Taken are
+the middle one and those that two thirds lie between, which the few odd charges do not move.
 
 What is still to come, reckoned from the last reading in the air of its days, is stretched by the factor. Its fast and
 slow ends have two parts: what is left of the doubt about the factor, and the time in which the boards lose as much as
@@ -25,11 +26,16 @@ from typing import NamedTuple
 from stacklint.drying import kiln_law
 from stacklint.drying.batch import Batch, Curve, Spread
 from stacklint.drying.kiln_drying import MOST_DAYS
-from stacklint.drying.readings import Guess, Point, between, first_point, follow, posterior
+from stacklint.drying.readings import Guess, Point, between, first_point, follow, posterior, quantile
 
-_TRIED = tuple(0.06 * step for step in range(-40, 41))
-"""Logarithms of the factors tried: from an eleventh of the pace to eleven times as fast. A kiln that stands idle or
-runs at half its heat is further from its forecast than woods are from one another."""
+_TRIED = tuple(0.06 * step for step in range(-50, 51))
+"""Logarithms of the factors tried: from a twentieth of the pace to twenty times as fast."""
+_OTHERWISE, _WIDE = 0.05, log(3)
+"""The share of charges that are not run as their plan says, and the standard deviation of the factor's logarithm in
+them (both common practice, no source): a kiln whose fans stand, whose door leaks or that does not get hot is further
+from its forecast than boards of one wood are from one another."""
+_LOW = 0.159
+"""Of what is normal so much lies below one standard deviation under the mean."""
 _LEAST = 0.1
 """Charges that the safe loss or a machine holds to one pace are no surer than this to keep it (common practice, no
 source: fans stop, samples are not the mean of the charge)."""
@@ -80,8 +86,8 @@ class Course(NamedTuple):
 
 
 class Paced(NamedTuple):
-    """What the readings of a batch come to: the points known, the factor on the time and the standard deviation of its
-    logarithm from the last of them on, and by how much the moisture content may then be wrong."""
+    """What the readings of a batch come to: the points known, the factor on the time and by how much its logarithm may
+    be wrong from the last of them on, and by how much the moisture content may then be."""
 
     points: tuple[Point, ...]
     factor: float
@@ -101,9 +107,22 @@ def learn(batch: Batch, unread: Spread, days: Mapping[int, float], *, measured: 
     if not any(days):
         return None
     first = first_point(batch, days, measured=measured)
-    points, guesses = follow(first, days, _width(batch, unread), _TRIED, Course(unread.likely.moisture).passing)
-    found = posterior(guesses)
-    return Paced(points, exp(found.mean), found.width, found.moisture)
+    tried = _before(_width(batch, unread))
+    points, guesses = follow(first, days, tried, Course(unread.likely.moisture).passing)
+    low, middle, high = (quantile(guesses, share) for share in (_LOW, 0.5, 1 - _LOW))
+    return Paced(points, exp(middle), (high - low) / 2, posterior(guesses).moisture)
+
+
+def _before(width: float) -> list[tuple[float, float]]:
+    """Every factor tried with what it is worth before any reading."""
+    return [
+        (factor, log((1 - _OTHERWISE) * _normal(factor, width) + _OTHERWISE * _normal(factor, _WIDE)))
+        for factor in _TRIED
+    ]
+
+
+def _normal(off: float, width: float) -> float:
+    return exp(-0.5 * (off / width) ** 2) / width
 
 
 def _width(batch: Batch, unread: Spread) -> float:

@@ -14,7 +14,7 @@ both is here. A reading that cannot be teaches neither: :func:`sift` leaves it o
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from math import exp, log, sqrt
 from typing import NamedTuple
@@ -38,8 +38,9 @@ source: what a moisture meter may err; the rule reading-implausible has the same
 _LEAST = log(1.1)
 """However many readings there are, the rate from now on is no better known: the weather to come is not that of the
 mean year (common practice, no source)."""
-_TRIED = tuple(3 * log(RANGE) * step / 12 for step in range(-12, 13))
-"""Logarithms of the factors tried: readings teach no more than three standard deviations."""
+_TRIED = tuple((3 * log(RANGE) * step / 12, -0.5 * (3 * step / 12) ** 2) for step in range(-12, 13))
+"""Logarithms of the factors tried, each with that of its worth before any reading: readings teach no more than three
+standard deviations."""
 
 
 class Point(NamedTuple):
@@ -144,7 +145,7 @@ def learn(
         return passage(likely * exp(guess.factor), climate, again, day - before.day)
 
     days = {(date - start).days: moisture for date, moisture in readings}
-    points, guesses = follow(first_point(batch, days, measured=measured), days, log(RANGE), _TRIED, passing)
+    points, guesses = follow(first_point(batch, days, measured=measured), days, _TRIED, passing)
     return Learnt(points, _paces(guesses) if len(points) > 1 else (FAST, LIKELY, SLOW))
 
 
@@ -156,12 +157,14 @@ def first_point(batch: Batch, days: Mapping[int, float], *, measured: bool) -> P
 
 
 def follow(
-    first: Point, days: Mapping[int, float], width: float, tried: Sequence[float], passing: Passing
+    first: Point, days: Mapping[int, float], tried: Iterable[tuple[float, float]], passing: Passing
 ) -> tuple[tuple[Point, ...], list[Guess]]:
-    """The points known, and every factor tried with what it is worth after the readings (by their days from the
-    start): before them it is taken as normal with the standard deviation ``width``."""
+    """The points known, and every factor with what it is worth after the readings (by their days from the start).
+
+    ``tried`` are the logarithms of the factors, each with that of its worth before any reading.
+    """
     points = [first]
-    guesses = [_anew(Guess(factor, -0.5 * (factor / width) ** 2, 0.0, 0.0), first) for factor in tried]
+    guesses = [_anew(Guess(factor, worth, 0.0, 0.0), first) for factor, worth in tried]
     for day, moisture in days.items():
         if day == 0:
             continue
@@ -197,13 +200,30 @@ class Posterior(NamedTuple):
 
 
 def posterior(guesses: Sequence[Guess]) -> Posterior:
+    shares = _shares(guesses)
+    mean = sum(share * guess.factor for share, guess in zip(shares, guesses, strict=True))
+    squares = sum(share * (guess.factor - mean) ** 2 for share, guess in zip(shares, guesses, strict=True))
+    moist = sum(share * guess.variance for share, guess in zip(shares, guesses, strict=True))
+    return Posterior(mean, sqrt(squares), sqrt(moist))
+
+
+def quantile(guesses: Sequence[Guess], part: float) -> float:
+    """The logarithm of the factor that lies above so large a part of what may be, each guess standing for the factors
+    nearest to it."""
+    below = 0.0
+    apart = guesses[1].factor - guesses[0].factor
+    for share, guess in zip(_shares(guesses), guesses, strict=True):
+        if below + share >= part:
+            return guess.factor + apart * ((part - below) / share - 0.5)
+        below += share
+    return guesses[-1].factor
+
+
+def _shares(guesses: Sequence[Guess]) -> list[float]:
     best = max(guess.worth for guess in guesses)
     shares = [exp(guess.worth - best) for guess in guesses]
     total = sum(shares)
-    mean = sum(share * guess.factor for share, guess in zip(shares, guesses, strict=True)) / total
-    squares = sum(share * (guess.factor - mean) ** 2 for share, guess in zip(shares, guesses, strict=True))
-    moist = sum(share * guess.variance for share, guess in zip(shares, guesses, strict=True))
-    return Posterior(mean, sqrt(squares / total), sqrt(moist / total))
+    return [share / total for share in shares]
 
 
 def _paces(guesses: Sequence[Guess]) -> tuple[Setting, Setting, Setting]:
