@@ -149,7 +149,7 @@ def _hatch(name: str, letters: float) -> Element:
         d=f"M{number(-size / 4)} {number(size / 4)}L{number(size / 4)} {number(-size / 4)}"
         f"M0 {number(size)}L{number(size)} 0"
         f"M{number(size * 3 / 4)} {number(size * 5 / 4)}L{number(size * 5 / 4)} {number(size * 3 / 4)}",
-        stroke_width=size / 7,
+        style=f"stroke-width:{number(size / 9)}px",
     )
     pattern = element("pattern", stroke, id=f"{name}-hatch", width=size, height=size, patternUnits="userSpaceOnUse")
     return element("defs", pattern)

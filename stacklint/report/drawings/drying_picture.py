@@ -184,6 +184,7 @@ class _Field:
         """Key days over the field, in two lines where they would run together; and when it is ready at the earliest
         and latest."""
         ends = [0.0, 0.0, 0.0]
+        told: list[Element] = []
         for key in sorted(keys, key=lambda each: each.day):
             x = self.x(key.day)
             wide = text_width(key.words) * _LETTERS
@@ -192,7 +193,7 @@ class _Field:
             ends[row] = start + wide
             y = _TOP - 10 - 15 * row
             yield _line("key-date", ((x, y + 3), (x, self.y(key.moisture))))
-            yield _words(key.words, start, y, "start", class_="words key-word")
+            told.append(_words(key.words, start, y, "start", class_="words key-word"))
             yield element(
                 "circle",
                 class_="key",
@@ -202,6 +203,7 @@ class _Field:
                 data_day=_iso(key.day),
                 data_moisture=number(key.moisture * 100),
             )
+        yield from told
         fast, slow = forecast.ready(Pace.FAST), forecast.ready(Pace.SLOW)
         if fast is not None and forecast.wanted is not None:
             y = self.y(forecast.wanted) + 9

@@ -65,10 +65,10 @@ def kiln_section(checked: CheckedStack, findings: Sequence[Numbered]) -> Element
 
 
 def _room_of(shape: Shape) -> _Room | None:
-    kiln = shape.facts.kiln
-    if kiln is None or kiln.length is None or kiln.width is None or kiln.height is None:
+    inside, kiln = shape.kiln_inside, shape.facts.kiln
+    if inside is None or kiln is None:
         return None
-    length, width, height = kiln.length * MM, kiln.width * MM, kiln.height * MM
+    length, width, height = inside
     plenum = kiln.plenum * MM if kiln.plenum is not None else None
     z = plenum if plenum is not None else max((width - shape.width) / 2, 0.0)
     return _Room(length, width, height, (length - shape.length) / 2, z, plenum)
@@ -83,12 +83,12 @@ class _Plan:
     def draw(self) -> None:
         board, room, shape, letters = self.board, self.room, self.shape, self.board.letters
         low = self.low
-        board.box("wall", 0.0, low, room.length, room.width, data_view="plan")
         if room.plenum is not None:
             board.box("plenum", 0.0, low, room.length, room.plenum, fill=None, data_view="plan")
         z = low + room.z
         too_big = " too-big" if shape.length > room.length + 0.5 or room.z + shape.width > room.width + 0.5 else ""
         board.box(f"charge{too_big}", room.x, z, shape.length, shape.width, data_view="plan")
+        board.box("wall", 0.0, low, room.length, room.width, data_view="plan")
         for x in shape.lines:
             board.line("extension", ((room.x + x, z), (room.x + x, z + shape.width)))
         self._end_baffles(z)

@@ -65,7 +65,7 @@ class Roof(NamedTuple):
                 dimensions.extension(board, (x, self.height(x) + thick), (x, y + letters * 0.4))
         gap = self.height(0.0) - top
         if gap > 0:
-            x = self.left - letters * 1.2
+            x = min(self.left, -letters * 2.4) - letters * 1.2
             text = f"gap {dimensions.length(gap, shape.facts.system)}"
             board.line("dimension", ((x, top), (x, top + gap)), data_kind="gap", data_value=gap)
             dimensions.extension(board, (x - letters * 0.3, top), (0.0, top))

@@ -90,6 +90,14 @@ class Shape(NamedTuple):
         return tuple(line.x * MM for line in self.laid.sticker_lines)
 
     @property
+    def kiln_inside(self) -> tuple[float, float, float] | None:
+        """Length, width and height of the kiln of a charge, where the plan gives them."""
+        kiln = self.facts.kiln
+        if kiln is None or kiln.length is None or kiln.width is None or kiln.height is None:
+            return None
+        return kiln.length * MM, kiln.width * MM, kiln.height * MM
+
+    @property
     def on_pallets(self) -> bool:
         return self.stack.bearers is not None and self.stack.bearers.kind is BearerKind.PALLETS
 

@@ -146,7 +146,7 @@ def _strings(board: Board, shape: Shape) -> float:
     y = -letters * 1.7
     alike = len(lines) == len(bearers) and all(abs(a - b) < 0.5 for a, b in zip(lines, bearers, strict=True))
     if lines:
-        y = dimensions.string(board, "both at" if alike else "stickers at", lines, y, system) - letters * 0.7
+        y = dimensions.string(board, "stickers, bearers" if alike else "stickers at", lines, y, system) - letters * 0.7
     if bearers and not alike:
         y = dimensions.string(board, "bearers at", bearers, y, system) - letters * 0.7
     y -= letters * 0.6
@@ -159,7 +159,7 @@ def _findings(board: Board, shape: Shape, roof: Roof, findings: Sequence[Numbere
     drawn: set[tuple[float, float, float, float]] = set()
     for each in marked(findings, *Part):
         mark = each.mark
-        if mark.part is Part.COURSE and shape.facts.kiln is not None and mark == Mark(Part.COURSE):
+        if mark == Mark(Part.COURSE) and shape.kiln_inside is not None:
             # It speaks of the kiln and stands in its section.
             continue
         place = _stretch(board, shape, mark, drawn)

@@ -3,7 +3,10 @@
 import pytest
 from measured_drawings import Drawn, box_of, pile_with, plan_of, points_of
 
-from stacklint.report.drawings import kiln_section
+from stacklint.findings import Finding, Level, Mark, Part
+from stacklint.report.drawings import kiln_section, side_view
+from stacklint.report.numbered import Numbered
+from stacklint.where import NOWHERE
 
 HALF = 0.5
 KILN = """
@@ -108,3 +111,14 @@ def test_a_pile_has_no_kiln_and_a_kiln_without_its_size_no_section():
     assert kiln_section(pile.stack, ()) is None
     plan = plan_of(KILN.replace("  inside 18 ft x 7 ft x 6 ft\n", ""))
     assert kiln_section(plan.stack, ()) is None
+
+
+def test_a_finding_of_the_kiln_is_numbered_at_the_charge_where_no_section_is_drawn():
+    found = (
+        Numbered(1, Finding("baffle-missing", Level.WARNING, "No baffle.", "", NOWHERE, marks=(Mark(Part.COURSE),))),
+    )
+    plan = plan_of(KILN)
+    assert 1 not in Drawn(side_view(plan.stack, found)).numbers()
+    assert 1 in Drawn(kiln_section(plan.stack, found)).numbers()
+    plan = plan_of(KILN.replace("  inside 18 ft x 7 ft x 6 ft\n", ""))
+    assert 1 in Drawn(side_view(plan.stack, found)).numbers()

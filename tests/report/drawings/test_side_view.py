@@ -174,7 +174,7 @@ def test_each_sticker_line_is_told_by_its_distance_from_the_left_end():
 
 def test_bearers_under_every_sticker_line_share_its_string():
     made = drawn(pile_with())
-    assert len(made.words_of("both at")) == 9
+    assert len(made.words_of("stickers, bearers")) == 9
     assert not made.words_of("bearers at")
     apart = drawn(pile_with(bearers="4 in x 6 in of white oak, every 48 in, on 8 in x 16 in pads"))
     assert apart.words_of("bearers at")
