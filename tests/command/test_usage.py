@@ -22,7 +22,7 @@ def test_a_misspelt_command_is_answered_with_the_nearest(capsys, wrong, meant):
 
 
 def test_a_command_like_no_other_is_answered_with_the_list(capsys):
-    assert "there are check, tally, forecast, why" in refused(capsys, "zzz")
+    assert "there are check, sheet, tally, forecast, why" in refused(capsys, "zzz")
 
 
 def test_an_option_before_the_command_is_told_to_follow_it(capsys):
@@ -39,11 +39,11 @@ def test_an_option_before_the_command_is_told_to_follow_it(capsys):
         (["forecast", "x", "--as", "sarif"], "'sarif' is no form of report; choose screen, json or csv"),
         (["forecast", "x", "--today", "June"], "'June' is no date; write year, month and day, as 2026-04-02"),
         (["forecast", "x", "--stak", "B2"], "there is no option --stak; did you mean --stack?"),
-        (["check", "x", "--as", "csv"], "'csv' is no form of report; choose screen, lines, json or sarif"),
+        (["check", "x", "--as", "csv"], "'csv' is no form of report; choose screen, lines, json, sarif or html"),
         (["check", "--hose", "x"], "there is no option --hose; did you mean --house?"),
         (["check", "--fail=note", "x"], "there is no option --fail; did you mean --fail-at?"),
         (["check", "x", "--as"], "--as: expected one argument"),
-        (["check", "--as", "html", "x"], "'html' is no form of report; choose screen, lines, json or sarif"),
+        (["check", "--as", "pdf", "x"], "'pdf' is no form of report; choose screen, lines, json, sarif or html"),
         (["tally", "--as", "sarif", "x"], "'sarif' is no form of report; choose screen or json"),
         (["check", "--fail-at", "fatal", "x"], "'fatal' is no level; choose error, warning, note or never"),
         (["check", "--today", "04/02/2026", "x"], "'04/02/2026' is no date; write year, month and day, as 2026-04-02"),
