@@ -218,6 +218,7 @@ class StackFacts:
     water_scheduled: float | None = amount(WATER_RATE, "most on one day that the schedule and the safe loss would give")
     water_safe: float | None = amount(WATER_RATE, "that the charge may lose on its first day at the safe daily loss")
     dryer_takes: float | None = amount(WATER_RATE, "that its kiln's machine takes out of the air of the first day")
+    run_stated: bool | None = yes_no("the plan names a schedule or the air that the kiln runs at")
     schedule_said: str | None = words("the kiln schedule that the plan names")
     schedule_published: str | None = words("the published schedule of its slowest wood and thickness")
     schedule_boards: str | None = words("the boards that this schedule is published for, in words")
@@ -234,7 +235,6 @@ class StackFacts:
     )
     safe_least_wood: str | None = words("the wood that may lose least in a day")
     safe_most_wood: str | None = words("the wood that may lose most in a day")
-    schedules_apart: str | None = words("the published schedules of its woods where they differ, in words")
     readings: tuple[Reading, ...] = many("Reading", "its readings, in the order of the plan")
     # air of a kiln
     open_area: float | None = amount(AREA, "of the openings between its courses, on one long side")

@@ -17,7 +17,7 @@ from stacklint.tables.schedules import Published
 
 def kiln_run(stack: Stack, lots: Mapping[str, Lot], forecast: Forecast | NoForecast) -> dict[str, Any]:
     """What the machine must take out, and where the schedule is harsher than that of any of the boards."""
-    facts: dict[str, Any] = {}
+    facts: dict[str, Any] = {"run_stated": stack.schedule is not None or bool(stack.runs)}
     if isinstance(forecast, Forecast) and forecast.machine is not None:
         facts |= {
             "water_scheduled": forecast.machine.scheduled,
