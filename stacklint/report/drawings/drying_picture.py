@@ -20,7 +20,7 @@ from stacklint.show import percent
 
 WIDTH = 700.0
 _LEFT, _RIGHT = 46.0, 654.0
-_TOP, _BOTTOM = 44.0, 292.0
+_TOP, _BOTTOM = 56.0, 304.0
 """Edges of the curves' field, in units of the drawing."""
 _LETTERS = 13.0
 _STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0)
@@ -59,7 +59,7 @@ def drying_curve(stack: CheckedStack, today: datetime.date) -> Element | None:
         *field.keys(_key_days(forecast, field.chart), forecast),
         *field.spots(),
     ]
-    legend, height = _legend(field.chart, _BOTTOM + 44.0, ranged=any(trace.range for trace in field.chart.traces))
+    legend, height = _legend(field.chart, _BOTTOM + 44.0, ready=forecast.ready(Pace.FAST) is not None)
     name = f"{stack.stack.kind.value} {stack.stack.name.text}"
     made = drawing(
         WIDTH,
@@ -181,9 +181,9 @@ class _Field:
         yield _words("today", x, _BOTTOM + 34, "middle", class_="words today-word")
 
     def keys(self, keys: Sequence[_Key], forecast: Forecast) -> Iterator[Element]:
-        """Key days over the field, in two lines where they would run together; and when it is ready at the earliest
+        """Key days over the field, in several lines where they would run together; and when it is ready at the earliest
         and latest."""
-        ends = [0.0, 0.0, 0.0]
+        ends = [-WIDTH] * 3
         told: list[Element] = []
         for key in sorted(keys, key=lambda each: each.day):
             x = self.x(key.day)
@@ -229,14 +229,14 @@ class _Field:
             yield element("circle", class_="reading", cx=x, cy=y, r=5, data_day=_iso(spot.day), data_moisture=moisture)
 
 
-def _legend(chart: Chart, y: float, *, ranged: bool) -> tuple[list[Element], float]:
+def _legend(chart: Chart, y: float, *, ready: bool) -> tuple[list[Element], float]:
     """What the signs mean, in as many lines as it takes; and the height that the drawing has then."""
     signs: list[tuple[str, str]] = [("likely", "likely")]
-    if ranged:
+    if any(trace.range for trace in chart.traces):
         signs.append(("range", "from fastest to slowest"))
     if chart.wanted:
         signs.append(("wanted", "wanted"))
-    if chart.wanted:
+    if chart.wanted and ready:
         signs.append(("ready-range", "ready, earliest to latest"))
     if chart.due:
         days = sorted({_iso(spot.day) for spot in chart.due})

@@ -114,6 +114,12 @@ def test_earliest_and_latest_day_are_a_bracket():
     assert bracket.get("data-to") == forecast.ready(Pace.SLOW).isoformat()
 
 
+def test_boards_that_never_get_there_have_no_bracket_and_no_word_of_one():
+    picture = drawn(made.forecast(wanted=0.08, floor=0.1))
+    assert not of(picture, "ready-range")
+    assert not [each for each in words(picture) if each.startswith("ready")]
+
+
 def test_months_are_told_along_the_bottom():
     told = words(drawn())
     assert any(re.fullmatch(r"(May|Jun) 2026", each) for each in told)
@@ -163,3 +169,15 @@ def test_every_month_of_a_year_has_its_tick_on_its_first_day():
     first, last = DATE(2026, 1, 1).toordinal(), DATE(2026, 12, 31).toordinal()
     days = [DATE.fromordinal(tick.day) for tick in day_ticks(first, last, lambda label: len(label) * 2)]
     assert days == [DATE(2026, month, 1) for month in range(1, 13)]
+
+
+@given(st.floats(3, 60), st.integers(0, 800))
+def test_key_dates_near_each_other_are_told_on_lines_of_their_own(days, later):
+    forecast = made.forecast(made.batch("a", days, floor=0.1, wanted=0.12))
+    picture = drawn(forecast, due=made.START + datetime.timedelta(days=later), today=TODAY)
+    places = [(float(each.get("x")), float(each.get("y")), len(each.text) * 6) for each in of(picture, "key-word")]
+    for x, y, wide in places:
+        assert 10 < y < 60
+        assert 0 <= x <= 700 - wide
+    for (x, y, wide), (u, v, _) in itertools.pairwise(sorted(places)):
+        assert y != v or x + wide <= u
