@@ -11,6 +11,8 @@ from stacklint.language.scan import Token
 from stacklint.plan.stack import Day
 from stacklint.units import NUMBER
 
+FIRST_YEAR, LAST_YEAR = 1900, 2200
+"""Years outside these are slips of the pen; forecasts are made for any between them."""
 MOST_PIECES = 100_000
 """stacklint checks stacks of up to so many boards."""
 
@@ -47,6 +49,14 @@ def day(line: Line, token: Token) -> Day | None:
             line.at(token),
             f"No calendar has a day {token.text}.",
             "Write the year, the month and the day: 2026-04-02.",
+            FaultKind.VALUE_OUT_OF_RANGE,
+        )
+        return None
+    if not FIRST_YEAR <= date.year <= LAST_YEAR:
+        line.fault(
+            line.at(token),
+            f"{token.text} is not a day of a stack: plans are of the years {FIRST_YEAR} to {LAST_YEAR}.",
+            "Correct the year.",
             FaultKind.VALUE_OUT_OF_RANGE,
         )
         return None

@@ -340,3 +340,9 @@ def test_a_wood_that_the_plan_describes_is_known() -> None:
 def test_one_misspelt_detail_is_told_once() -> None:
     faults = read('pile "A"\n  bearers 4 in x 6 in of white oak, evry 24 in\n').faults
     assert [fault.message for fault in faults] == ["evry is not a detail of the statement bearers."]
+
+
+@pytest.mark.parametrize("date", ["1899-12-31", "2201-01-01", "0001-01-01", "9999-12-31"])
+def test_a_day_that_no_stack_of_today_was_built_on_is_a_slip_of_the_pen(date: str) -> None:
+    plan = read(f'pile "A"\n  stacked {date}\n', today=datetime.date(2026, 6, 1))
+    assert [(fault.kind, fault.where.line) for fault in plan.faults] == [(FaultKind.VALUE_OUT_OF_RANGE, 2)]
