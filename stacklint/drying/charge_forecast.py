@@ -50,33 +50,31 @@ def charge_forecast(
             return outside
         assumed = (*assumed, *by_site)
     aim = WANTED if wanted is None else wanted
-    lowest = kiln_drying.driest(batches, run, aim)
-    kept, left_out = sift(stack.readings, batches, start, lambda _: lowest)
-    assumed = (*assumed, *left_out)
     charge = _Charge(stack, kiln, run, start, wanted, aim)
-    read = [_readings(kept, batch, batches, start) for batch in batches]
-    begun = [batch._replace(moisture=days.get(0, batch.moisture)) for batch, days in zip(batches, read, strict=True)]
-    known = _known(charge, batches, begun, read) if any(max(days, default=0) for days in read) else None
+    begun = [_begun(stack.readings, batch, batches, start) for batch in batches]
+    unread = _unread(charge, begun)
+    kept, left_out = sift(stack.readings, batches, start, unread.held_by if unread is not None else lambda _: None)
+    assumed = (*assumed, *left_out)
+    known = _known(charge, batches, unread, kept) if unread is not None else None
     now = begun if known is None else known.now
     if max(batch.moisture for batch in now) <= aim:
         return _dry_already(charge, batches, now, known, assumed)
     if known is None:
         dried = kiln_drying.dry(now, run, wanted, start)
         spreads, air, alone = list(dried.spreads), dried.air, dried.alone
-        unread: Sequence[Spread | None] = [None] * len(batches)
         mixing = _mixing(batches, spreads, alone)
     else:
         onward = kiln_drying.Onward(known.unread.how, _leading(known))
         dried = kiln_drying.dry(now, run, wanted, known.begins, onward=onward)
-        spreads, unread, alone = _joined(known, dried.spreads, aim), known.unread.spreads, known.unread.alone
+        spreads, alone = _joined(known, dried.spreads, aim), known.unread.alone
         air = kiln_drying.air_of_days(onward.how, start, _wettest(spreads))
-        mixing = _mixing(batches, unread, alone)
+        mixing = _mixing(batches, known.unread.spreads, alone)
     reaches = all(spread.likely.reached is not None for spread in spreads)
     return Forecast(
         way=Way.KILN,
         start=start,
         wanted=wanted,
-        batches=tuple(map(BatchForecast, batches, spreads, alone, unread)),
+        batches=tuple(map(BatchForecast, batches, spreads, alone, _unread_spreads(batches, unread))),
         water=air_drying.water(batches, [spread.likely for spread in spreads]),
         air=air,
         floor=dried.floor,
@@ -88,6 +86,7 @@ def charge_forecast(
         origins=dried.origins,
         restarted=known.begins if known is not None else None,
         machine=Machine(dried.peak_wanted, dried.peak_safe, dried.taken),
+        held=unread.held if unread is not None else (),
     )
 
 
@@ -111,18 +110,36 @@ class _Known(NamedTuple):
     now: list[Batch]
 
 
-def _known(
-    charge: _Charge, batches: Sequence[Batch], begun: Sequence[Batch], read: Sequence[dict[int, float]]
-) -> _Known:
-    lowest_read = min(moisture for days in read for moisture in days.values())
-    unread = kiln_drying.unread(begun, charge.run, charge.aim, charge.start, lowest_read)
+def _begun(readings: Sequence[Reading], batch: Batch, batches: Sequence[Batch], start: datetime.date) -> Batch:
+    """A batch as it was read on the day it starts, if it was."""
+    first = _readings([reading for reading in readings if reading.day.date == start], batch, batches, start)
+    return batch._replace(moisture=first.get(0, batch.moisture))
+
+
+def _unread(charge: _Charge, begun: Sequence[Batch]) -> Unread | None:
+    """How the charge would have dried had nothing been read, where something was."""
+    later = [reading.moisture.si for reading in charge.stack.readings if reading.day.date > charge.start]
+    if not later:
+        return None
+    return kiln_drying.unread(begun, charge.run, charge.aim, charge.start, min(later))
+
+
+def _unread_spreads(batches: Sequence[Batch], unread: Unread | None) -> Sequence[Spread | None]:
+    return unread.spreads if unread is not None else [None] * len(batches)
+
+
+def _known(charge: _Charge, batches: Sequence[Batch], unread: Unread, kept: Sequence[Reading]) -> _Known | None:
+    """What the readings that can be come to; ``None`` where there are none since the start."""
+    read = [_readings(kept, batch, batches, charge.start) for batch in batches]
+    last = max((day for days in read for day in days), default=0)
+    if not last:
+        return None
     said = charge.stack.boards
     measured = {boards.label.text for boards in said if isinstance(boards.moisture, Quantity)}
     paced = [
         charge_readings.learn(batch, spread, days, measured=batch.label in measured)
         for batch, spread, days in zip(batches, unread.spreads, read, strict=True)
     ]
-    last = max(day for days in read for day in days)
     curves = [charge_readings.until(each, spread, last) for each, spread in zip(paced, unread.spreads, strict=True)]
     now = [batch._replace(moisture=curve[-1]) for batch, curve in zip(batches, curves, strict=True)]
     begins = charge.start + datetime.timedelta(days=last)
@@ -199,7 +216,7 @@ def _dry_already(
     """A charge that has the moisture content wanted from the first day or by its last reading."""
     pasts: Sequence[Sequence[float]] = known.pasts if known is not None else [()] * len(batches)
     curves = [joined(past, Curve((batch.moisture,), 0.0), charge.aim) for past, batch in zip(pasts, now, strict=True)]
-    unread: Sequence[Spread | None] = known.unread.spreads if known is not None else [None] * len(batches)
+    unread = known.unread if known is not None else None
     air: tuple[Air, ...] = ()
     if known is not None:
         air = kiln_drying.air_of_days(known.unread.how, charge.start, [max(day) for day in zip(*pasts, strict=True)])
@@ -209,7 +226,7 @@ def _dry_already(
         wanted=charge.wanted,
         batches=tuple(
             BatchForecast(batch, Spread(curve, curve, curve), 0.0, each)
-            for batch, curve, each in zip(batches, curves, unread, strict=True)
+            for batch, curve, each in zip(batches, curves, _unread_spreads(batches, unread), strict=True)
         ),
         water=air_drying.water(batches, curves),
         air=air,
@@ -219,6 +236,7 @@ def _dry_already(
         before=treatment.heat(charge.stack, batches, charge.run.heats_to),
         assumed=assumed,
         restarted=known.begins if known is not None else None,
+        held=unread.held if unread is not None else (),
     )
 
 

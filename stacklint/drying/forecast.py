@@ -74,7 +74,8 @@ class Forecast(NamedTuple):
     ``water`` is what leaves all the boards on each day (kg, likely); ``air`` is each day's air. ``floor`` is the
     driest that the air can hold the boards at in any month. ``after`` are the kiln's steps once the boards are dry,
     ``before`` those that come first. ``governs`` says in sentences what sets the time. ``restarted`` is the day of
-    the last reading that the curves start again from.
+    the last reading that the curves start again from. ``held`` is the driest that the air of a charge with readings
+    could have held wood at by each day, the last of it that of the days after.
     """
 
     way: Way
@@ -93,6 +94,7 @@ class Forecast(NamedTuple):
     origins: tuple[Origin, ...] = ()
     restarted: datetime.date | None = None
     machine: Machine | None = None
+    held: tuple[float, ...] = ()
 
     @property
     def slowest(self) -> BatchForecast:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
+from itertools import accumulate
 from math import inf
 from typing import NamedTuple
 
@@ -24,7 +25,8 @@ MACHINE_RANGE = 1.25
 leaks, clouds."""
 _SHORTEST = 1 / 96
 """A quarter of an hour: the shortest time between two changes of the air."""
-_STANDS_STILL = 1e-7
+_STANDS_STILL = 1e-5
+"""Boards that lose less than this in a day, a thousandth of a point, are taken to stay as they are."""
 MOST_DAYS = 365
 """How far ahead a run is followed. One in which nothing dries any more stays as it is until then."""
 _NEAR = 0.002
@@ -120,12 +122,17 @@ def dry(
 
 
 class Unread(NamedTuple):
-    """How a charge would have dried had nothing been read: spreads that are followed a little further than what is
-    wanted, ``alone`` as in :class:`KilnDrying`, and how it is run."""
+    """How a charge would have dried had nothing been read: spreads that are followed down to the lowest reading,
+    ``alone`` as in :class:`KilnDrying`, and how it is run. ``held`` is the driest that its air would have held wood at
+    by each day at the fast pace, the last of it that of the days after."""
 
     spreads: tuple[Spread, ...]
     alone: tuple[float | None, ...]
     how: Running
+    held: tuple[float, ...]
+
+    def held_by(self, day: int) -> float:
+        return self.held[min(day, len(self.held) - 1)]
 
 
 def unread(batches: Sequence[Batch], run: KilnRun, target: float, start: datetime.date, lowest_read: float) -> Unread:
@@ -135,21 +142,14 @@ def unread(batches: Sequence[Batch], run: KilnRun, target: float, start: datetim
         ValueError: for no batches, or for a solar kiln without its outdoor air.
     """
     how = _running(batches, run, target)
-    follow_to = target if lowest_read >= target else min(max(lowest_read, _floor(batches, how) + _NEAR), target)
+    floor = _floor(batches, how)
+    follow_to = target if lowest_read >= target else min(max(lowest_read, floor + _NEAR), target)
     days = _three(batches, how, follow_to, start, MOST_DAYS)
     curves = [[curve._replace(reached=curve.below(target)) for curve in each.curves] for each in days]
     spreads = tuple(Spread(*three) for three in zip(*curves, strict=True))
     alone = _alone(batches, run, [spread.likely for spread in spreads], target, start, MOST_DAYS)
-    return Unread(spreads, alone, how)
-
-
-def driest(batches: Sequence[Batch], run: KilnRun, target: float) -> float:
-    """The driest that the kiln's air holds wood at while it dries the batches.
-
-    Raises:
-        ValueError: for no batches, or for a solar kiln without its outdoor air.
-    """
-    return _floor(batches, _running(batches, run, target))
+    held = accumulate((stage.condition.emc for stage in days[0].stages), min)
+    return Unread(spreads, alone, how, (*held, floor))
 
 
 def air_of_days(how: Running, start: datetime.date, wettest: Sequence[float]) -> tuple[Air, ...]:

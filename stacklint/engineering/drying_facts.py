@@ -275,7 +275,8 @@ def _against(
 ) -> _Against:
     batches = batches_of(own)
     if isinstance(forecast, Forecast) and forecast.way is Way.KILN:
-        return _Against(lowest(batches, forecast.floor or None), _slow_charge(own, forecast, days))
+        driest = forecast.held[min(days, len(forecast.held) - 1)] if forecast.held else None
+        return _Against(lowest(batches, driest), _slow_charge(own, forecast, days))
     if not isinstance(around, Surroundings):
         return _Against(None, None)
     driest = held(around, start, days)

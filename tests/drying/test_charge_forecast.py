@@ -151,7 +151,7 @@ def test_a_curve_and_the_age_of_a_moisture_on_it_are_each_others_inverse(drawn: 
 
 
 READINGS = st.lists(
-    st.tuples(st.integers(1, 60), st.floats(0.06, 0.95)), min_size=1, max_size=4, unique_by=lambda r: r[0]
+    st.tuples(st.integers(1, 60), st.floats(0.22, 0.95)), min_size=1, max_size=4, unique_by=lambda read: read[0]
 )
 
 
@@ -232,10 +232,20 @@ def test_the_air_of_a_kiln_is_told_for_each_day_from_the_start_with_readings_too
 def test_a_reading_drier_than_the_kilns_air_is_left_out_and_that_is_said() -> None:
     runs = "runs at 110 F 60%"
     plain, found = forecast(runs, want="12%"), forecast(runs, reading(10, 0.05), want="12%")
-    assert found.batches == plain.batches
+    assert [each.spread for each in found.batches] == [each.spread for each in plain.batches]
     said = "The reading of 2026-04-11, 5%, is left out: the air could not have dried the boards so far."
     assert said in found.assumed
     assert said not in plain.assumed
+
+
+def test_a_reading_drier_than_the_first_steps_of_a_schedule_is_left_out() -> None:
+    """Red oak is begun at 110 F and 4 F of depression, air of about 16% (AH-188, memory): none is at 4% after six days,
+    though the last steps hold it drier than that."""
+    found = forecast("schedule T4-D2", reading(6, 0.04))
+    assert found.restarted is None
+    assert any("2026-04-07, 4%, is left out" in said for said in found.assumed)
+    assert found.held[6] > 0.12 > found.held[-1]
+    assert forecast("schedule T4-D2", reading(60, 0.04)).restarted is not None
 
 
 def test_a_reading_before_the_charge_starts_is_left_out_and_that_is_said() -> None:
