@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import gc
 import os
 from pathlib import Path
 from urllib.parse import quote
@@ -41,6 +42,8 @@ class Sheets:
         self._make_folder()
         with opened(str(path)) as out:
             out.write(sheet_html(checked, self._today))
+        # A page's drawings and its filling in leave cycles, which the command else lets pile up (see main.run).
+        gc.collect(0)
         steps = Path(os.path.relpath(path.resolve(), self._beside.resolve())).parts
         return "/".join(quote(os.fsencode(step)) for step in steps)
 
