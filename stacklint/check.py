@@ -10,6 +10,7 @@ from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.contradictions import contradictions
 from stacklint.drying.lending import piles_of, with_dried_boards
 from stacklint.drying.outlook import batches_of
+from stacklint.engineering.bookings import bookings
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
 from stacklint.faults import Assumption, Fault, FaultKind
@@ -67,6 +68,7 @@ def check(
         faults=tuple(_fault(fault) for fault in faults),
         assumptions=tuple(_assumption(stack, assumption) for stack, assumption in assumptions),
         waivers=(),
+        bookings=bookings([(one.stack, one.forecast) for one in stacks]),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
     return CheckedPlan(

@@ -302,6 +302,22 @@ class StackFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
+class Booking:
+    """Two stacks of the text in one spot or kiln over the same days, by forecast."""
+
+    where: Where
+    marks: tuple[Mark, ...] = ()
+    stack: str | None = None
+    in_kiln: bool | None = yes_no("the place is a kiln, not a spot in the yard")
+    place: str | None = words("the kiln or the spot, with its name")
+    first: str | None = words("the stack that is there first, and where it is written")
+    second: str | None = words("the stack that comes to it")
+    since: datetime.date | None = day("from which both are there")
+    until: datetime.date | None = day("on which the first of the two is likely gone")
+    free: datetime.date | None = day("on which the stack that was there first is likely gone")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class PlanFacts:
     """A whole text: its stacks, and what was wrong with the writing."""
 
@@ -311,12 +327,14 @@ class PlanFacts:
     faults: tuple[FaultFacts, ...] = many("FaultFacts", "what could not be accepted")
     assumptions: tuple[AssumptionFacts, ...] = many("AssumptionFacts", "what was assumed")
     waivers: tuple[WaiverFacts, ...] = many("WaiverFacts", "its waive statements")
+    bookings: tuple[Booking, ...] = many("Booking", "places that two of its stacks take over the same days")
 
 
 __all__ = [
     "AssumptionFacts",
     "Bearer",
     "Board",
+    "Booking",
     "Course",
     "Cover",
     "End",
