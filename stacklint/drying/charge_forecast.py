@@ -64,7 +64,7 @@ def charge_forecast(
         spreads, air, alone = list(dried.spreads), dried.air, dried.alone
         mixing = _mixing(batches, spreads, alone)
     else:
-        onward = kiln_drying.Onward(known.unread.how, _leading(known))
+        onward = kiln_drying.Onward(known.unread.how, _leading(known), all(known.paced))
         dried = kiln_drying.dry(now, run, wanted, known.begins, onward=onward)
         spreads, alone = _joined(known, dried.spreads, aim), known.unread.alone
         air = kiln_drying.air_of_days(onward.how, start, _wettest(spreads))

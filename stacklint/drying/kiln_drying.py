@@ -73,11 +73,13 @@ class Days(NamedTuple):
 
 
 class Onward(NamedTuple):
-    """That a charge has dried for a while: how it is run since its start, and the factor on the time that its
-    readings show."""
+    """That a charge has dried for a while: how it is run since its start, the factor on the time that its readings
+    show, and whether all its batches were read: then the likely curve stands for the fast and the slow one too, which
+    the readings make of it."""
 
     how: Running
     factor: float
+    all_read: bool
 
 
 def dry(
@@ -98,7 +100,10 @@ def dry(
     target = WANTED if wanted is None else wanted
     how = _running(batches, run, target) if onward is None else onward.how
     factors = [kiln_law.factors(batch) for batch in batches]
-    fast, likely, slow = _three(batches, how, target, start, most_days)
+    if onward is not None and onward.all_read:
+        fast = likely = slow = _likely(batches, how, target, start, most_days)
+    else:
+        fast, likely, slow = _three(batches, how, target, start, most_days)
     alone: tuple[float | None, ...] = (None,) * len(batches)
     if onward is None:
         alone = _alone(batches, run, likely.curves, target, start, most_days)
@@ -172,9 +177,14 @@ def _three(
     factors = [kiln_law.factors(batch) for batch in batches]
     return (
         _go(batches, [each.fast for each in factors], MACHINE_RANGE, how, target, start, most_days),
-        _go(batches, [each.likely for each in factors], 1.0, how, target, start, most_days),
+        _likely(batches, how, target, start, most_days),
         _go(batches, [each.slow for each in factors], 1 / MACHINE_RANGE, how, target, start, most_days),
     )
+
+
+def _likely(batches: Sequence[Batch], how: Running, target: float, start: datetime.date, most_days: int) -> Days:
+    factors = [kiln_law.factors(batch).likely for batch in batches]
+    return _go(batches, factors, 1.0, how, target, start, most_days)
 
 
 def _alone(
@@ -190,8 +200,7 @@ def _alone(
     times = []
     for batch in batches:
         how = running([batch], run, target)
-        likely = [kiln_law.factors(batch).likely]
-        times.append(_go([batch], likely, 1.0, how, target, start, most_days).curves[0].reached)
+        times.append(_likely([batch], how, target, start, most_days).curves[0].reached)
     return tuple(times)
 
 
