@@ -7,6 +7,7 @@ import datetime
 import re
 
 import pytest
+import random_plans
 import sheet_plans as plans
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,6 +15,8 @@ from read_page import ReadPage, rows
 
 from stacklint.checked import CheckedPlan
 from stacklint.findings import Level
+from stacklint.language import write
+from stacklint.plan.yard import Plan
 from stacklint.report.numbered import numbered
 from stacklint.report.sheet_page import sheet_html
 from stacklint.show import show
@@ -300,3 +303,26 @@ def test_the_tally_of_any_boards_has_them_all_in_a_course_or_in_none(
     assert stack.facts.board_feet is not None
     feet = sum(read.figures["Boards in the stack"][:-1]) / ONE_BOARD_FOOT
     assert feet == pytest.approx(stack.facts.board_feet / ONE_BOARD_FOOT, rel=1e-3)
+
+
+def _whole(plan: Plan) -> None:
+    found = plans.plan(write(plan))
+    read = page(found)
+    assert read.unclosed == []
+    for title in ("None", "nan", "inf"):
+        assert re.search(rf"\b{title}\b", read.text) is None or title in write(plan)
+    articles = [found["id"] for tag, found in read.elements if tag == "article"]
+    assert len(articles) == len(set(articles)) == len(found.stacks)
+
+
+@settings(max_examples=8)
+@given(random_plans.plans())
+def test_any_plan_has_its_sheet(plan: Plan) -> None:
+    _whole(plan)
+
+
+@pytest.mark.slow
+@settings(max_examples=300)
+@given(random_plans.plans())
+def test_any_of_many_plans_has_its_sheet(plan: Plan) -> None:
+    _whole(plan)
