@@ -1,14 +1,14 @@
 """Finished sizes: what boards measure when they have dried.
 
 Shrinkage grows linearly from fibre saturation (30%) to oven-dry: Wood Handbook (FPL-GTR-190) ch. 4, read at second hand
-(see :mod:`stacklint.engineering.density`). Listed sizes are green sizes.
+(see :mod:`stacklint.drying.density`). Listed sizes are green sizes.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from stacklint.engineering.density import shrinkage
+from stacklint.drying.density import shrinkage
 from stacklint.plan.boards import Face
 from stacklint.tables.wood import Wood
 

@@ -10,8 +10,8 @@ from typing import NamedTuple
 from stacklint.drying import dryer
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Air, Climate
+from stacklint.drying.density import WATER
 from stacklint.drying.schedule import COLDEST_WET_BULB, Condition, Step, condition, conditions, mildest
-from stacklint.engineering.density import WATER
 from stacklint.plan.yard import KilnType
 from stacklint.show import rounded, show
 from stacklint.tables import safe_rates, schedules

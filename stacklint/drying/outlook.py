@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 
+from stacklint.board_words import describe
+from stacklint.drying import density, moisture
 from stacklint.drying.batch import Batch
 from stacklint.drying.forecast import Forecast, NoForecast, Pace, curve
 from stacklint.drying.pile_forecast import pile_forecast
 from stacklint.drying.surroundings import surroundings
-from stacklint.engineering import density, moisture
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Quantity, Range
 from stacklint.plan.stack import Stack, StackKind
@@ -93,8 +94,6 @@ def moisture_on(forecast: Forecast, label: str, date: datetime.date) -> float | 
 
 
 def _batch(boards: Boards, wood: Wood) -> Batch:
-    from stacklint.engineering.lots import describe
-
     if boards.volume is not None:
         volume = boards.volume.si
     else:

@@ -87,7 +87,7 @@ def _in_air(
 
 def _finished_in_a_kiln(batches: Sequence[Batch], forecast: Forecast) -> Iterator[_Other]:
     """From 20% on in a kiln, by the published kiln times, the middle of their ranges."""
-    from stacklint.engineering import times
+    from stacklint.drying import times
 
     assert forecast.wanted is not None
     into = forecast.below(_INTO_KILN, Pace.LIKELY)

@@ -41,9 +41,7 @@ def bookings(stacks: Sequence[tuple[Stack, Forecast | NoForecast | None]]) -> tu
     return tuple(_clash(*pair) for pair in combinations(stays, 2) if _meet(*pair))
 
 
-def _stays(
-    stack: Stack, forecast: Forecast | NoForecast | None, taken: dict[str, datetime.date]
-) -> Iterator[_Stay]:
+def _stays(stack: Stack, forecast: Forecast | NoForecast | None, taken: dict[str, datetime.date]) -> Iterator[_Stay]:
     charge = stack.kind is StackKind.CHARGE
     said = (stack.starts or stack.stacked) if charge else stack.stacked
     place = stack.kiln if charge else stack.spot

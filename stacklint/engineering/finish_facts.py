@@ -6,9 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
-from stacklint.drying import finish, heating
+from stacklint.drying import finish, heating, times
 from stacklint.drying.surroundings import site_of
-from stacklint.engineering import times
 from stacklint.engineering.lots import Lot
 from stacklint.engineering.part_facts import Statement
 from stacklint.faults import Assumption

@@ -7,10 +7,11 @@ from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
+from stacklint.board_words import size_words
 from stacklint.engineering import beam, bearers, bearing, creep, ground
 from stacklint.engineering.board_facts import Bend
 from stacklint.engineering.facts import Bearer, Line, Pad
-from stacklint.engineering.lots import Lot, size_words
+from stacklint.engineering.lots import Lot
 from stacklint.faults import Assumption
 from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from stacklint.drying import times
 from stacklint.drying.forecast import Forecast, NoForecast
-from stacklint.engineering import finish_facts, times
+from stacklint.engineering import finish_facts
 from stacklint.engineering.facts import Group
 from stacklint.engineering.lots import TIMBER, Lot
 from stacklint.findings import Mark, Part

@@ -47,7 +47,7 @@ def _schedule(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
 
 
 def _begins(stack: Stack, start: float) -> list[float]:
-    """The moisture at which each setting begins: they share the way to what is wanted evenly, as the forecast has it."""
+    """The moisture at which each setting begins: they share the way to what is wanted evenly, as in the forecast."""
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else WANTED
     count = len(stack.runs)
     return [start - (start - min(wanted, start)) * index / count for index in range(count)]

@@ -6,15 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from stacklint.engineering import density, moisture, stiffness
-from stacklint.engineering.moisture import Moisture
+from stacklint.board_words import describe
+from stacklint.drying import density, moisture
+from stacklint.drying.moisture import Moisture
+from stacklint.engineering import stiffness
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.boards import Boards
-from stacklint.plan.node import Quantity, Range
+from stacklint.plan.node import Range
 from stacklint.plan.stack import Stack
-from stacklint.show import rounded
 from stacklint.tables.wood import Wood
-from stacklint.units import GRAVITY, ONE_INCH, Unit
+from stacklint.units import GRAVITY, ONE_INCH
 
 TIMBER = 4.5 * ONE_INCH
 """Thickness from which a piece is a timber: nominal 5 in, which is sawn or dressed down to 4 1/2 in."""
@@ -118,31 +119,3 @@ def _tallies(arrangement: Arrangement) -> dict[str, _Tally]:
 def _widest(boards: Boards, laid: float) -> float:
     """Width of the widest board, m: the upper end of a range, else as laid."""
     return boards.width.high.si if isinstance(boards.width, Range) else laid
-
-
-def describe(boards: Boards, wood: str) -> str:
-    """Boards in words, in the units they were written in: ``white ash 4/4 x 6 in x 8 ft``."""
-    sizes = [size_words(boards.thickness)]
-    sizes.append(size_words(boards.width) if boards.width is not None else "random width")
-    sizes.append(size_words(boards.length))
-    return f"{wood} {' x '.join(sizes)}"
-
-
-def size_words(size: Quantity | Range) -> str:
-    if isinstance(size, Range):
-        return f"{_figure(size.low)} to {size_words(size.high)}"
-    if size.unit is Unit.QUARTER:
-        return f"{size.number:g}/4"
-    return f"{_figure(size)} {size.unit.symbol}"
-
-
-def _figure(size: Quantity) -> str:
-    if size.unit is Unit.INCH:
-        sixteenths = round(size.number * 16)
-        if abs(sixteenths / 16 - size.number) < 1e-9 and sixteenths % 16:
-            whole, part = divmod(sixteenths, 16)
-            top, bottom = part, 16
-            while top % 2 == 0:
-                top, bottom = top // 2, bottom // 2
-            return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
-    return rounded(size.number, 4)

@@ -6,10 +6,9 @@ from collections.abc import Mapping
 from math import log
 from typing import Any, NamedTuple
 
-from stacklint.drying import air_drying
+from stacklint.drying import air_drying, times
 from stacklint.drying.forecast import BatchForecast, Forecast, NoForecast, Way
 from stacklint.drying.pile_forecast import STAIN_STOPS
-from stacklint.engineering import times
 from stacklint.engineering.facts import Statement
 from stacklint.engineering.lots import Lot
 from stacklint.plan.stack import Stack, StackKind

@@ -28,7 +28,6 @@ from stacklint.units import (
     Dimension,
 )
 
-
 _HAIR = 1e-12
 """280 % is 2.8000000000000003."""
 

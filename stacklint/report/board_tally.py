@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from stacklint.board_words import size_words
 from stacklint.checked import CheckedStack
-from stacklint.engineering.lots import size_words
 from stacklint.layout.stock import lots_of
 from stacklint.plan.boards import Boards
 from stacklint.show import show

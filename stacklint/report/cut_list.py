@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from stacklint.board_words import size_words
 from stacklint.checked import CheckedStack
 from stacklint.engineering.facts import StackFacts
 from stacklint.engineering.foundation_facts import standing
-from stacklint.engineering.lots import size_words
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.shelter import CoverKind, Fastening, SideKind
 from stacklint.plan.stack import Stack

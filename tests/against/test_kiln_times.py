@@ -46,10 +46,7 @@ def test_the_measured_days_of_red_oak_and_cherry_lie_between_fast_and_slow() -> 
     """Same source."""
     for row in RN_0310:
         found = dry(charge_of(row), DEHUMIDIFICATION, float(row["to_mc_pct"]) / 100, JUNE)
-        ends = [
-            max(curve.reached or 0 for curve in curves)
-            for curves in zip(*found.spreads, strict=True)
-        ]
+        ends = [max(curve.reached or 0 for curve in curves) for curves in zip(*found.spreads, strict=True)]
         if row["species"] in ("Black cherry", "Red oak (northern)"):
             assert ends[0] <= float(row["days_low"]) <= ends[2]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from kiln_charges import JUNE, VENTED, batch, wood
 
+from stacklint.drying.density import oven_dry_mass, water_lost
 from stacklint.drying.kiln_drying import dry
-from stacklint.engineering.density import oven_dry_mass, water_lost
 from stacklint.tables.rows import Row, read
 from stacklint.units import ONE_BOARD_FOOT, ONE_POUND
 

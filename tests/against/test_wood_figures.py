@@ -10,7 +10,8 @@ from statistics import median
 
 import pytest
 
-from stacklint.engineering import density, stiffness, times
+from stacklint.drying import density, times
+from stacklint.engineering import stiffness
 from stacklint.tables import places, relations, woods
 from stacklint.tables.rows import read
 from stacklint.tables.wood import Wood

@@ -142,7 +142,9 @@ def main() -> None:
     charges = plans(200, CHARGE)
     plans_a_second(charges[:20])
     rate = statistics.median(plans_a_second(charges) for _ in range(3))
-    print(f"in one process: {rate:.0f} charges of {len(CHARGE.splitlines())} lines a second, two thicknesses, a reading")
+    print(
+        f"in one process: {rate:.0f} charges of {len(CHARGE.splitlines())} lines a second, two thicknesses, a reading"
+    )
     spent = stages(texts)
     whole = sum(spent.values())
     for name, seconds in spent.items():

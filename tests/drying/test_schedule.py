@@ -20,9 +20,7 @@ from stacklint.drying.schedule import (
 )
 from stacklint.units import Unit
 
-CODES = st.builds(
-    "T{}-{}{}".format, st.integers(1, 14), st.sampled_from("ABCDEF"), st.integers(1, 8)
-)
+CODES = st.builds("T{}-{}{}".format, st.integers(1, 14), st.sampled_from("ABCDEF"), st.integers(1, 8))
 MOISTURE = st.floats(0.03, 1.5)
 HOT = Unit.FAHRENHEIT.to_si(200)
 

@@ -53,9 +53,7 @@ def test_a_softwood_whose_row_was_not_recalled_has_no_schedule() -> None:
 def test_the_code_for_woods_without_one_is_the_mildest_of_its_kind() -> None:
     rows = [row for row in read("kiln_schedule_species") if schedules.known(row["schedule_code"])]
     for group, mild in (("hardwood", schedules.MILD_HARDWOOD), ("softwood", schedules.MILD_SOFTWOOD)):
-        codes = {
-            row["schedule_code"] for row in rows if row["group"] == group and "redcedar" not in row["species"]
-        }
+        codes = {row["schedule_code"] for row in rows if row["group"] == group and "redcedar" not in row["species"]}
         assert mild in codes
         start = {code: schedules.temperatures(code)[0][1] for code in codes}
         assert start[mild] == min(start.values())

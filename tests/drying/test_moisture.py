@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stacklint.engineering import moisture
+from stacklint.drying import moisture
 from stacklint.plan.boards import Boards, MoistureWord
 from stacklint.plan.node import Name, Quantity
 from stacklint.tables import woods

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stacklint.engineering import times
+from stacklint.drying import times
 from stacklint.plan.node import Name
 from stacklint.plan.yard import WoodStatement
 from stacklint.tables import woods

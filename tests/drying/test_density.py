@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stacklint.engineering import density
+from stacklint.drying import density
 from stacklint.tables import woods
 from stacklint.tables.wood import Wood
 
