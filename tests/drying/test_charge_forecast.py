@@ -285,6 +285,26 @@ def test_what_mixing_costs_is_told_of_the_whole_run_whatever_was_read() -> None:
     assert [each.alone for each in found.batches] == [each.alone for each in plain.batches]
 
 
+def test_what_the_thin_boards_lose_by_waiting_for_the_thick_ones_is_said_in_days() -> None:
+    """ "Do not mix from green" (Wengert, https://www.woodweb.com/knowledge_base/Drying_Mixed_Thicknesses_of_Lumber.html)."""
+    found = forecast(boards=(OAK, THICK))
+    alone, together = times(forecast())[1], max(times(found, batch)[1] for batch in (0, 1))
+    assert found.governs[-1] == (
+        f"Alone the northern red oak 4/4 x 6 in x 8 ft would take {alone:.0f} days; "
+        f"in this charge {together:.0f}: mixing costs them {together - alone:.0f}."
+    )
+    assert together - alone > 14
+    assert [each.alone for each in found.batches] == [
+        pytest.approx(alone),
+        pytest.approx(times(forecast(boards=(THICK,)))[1]),
+    ]
+
+
+def test_boards_that_dry_alike_cost_one_another_nothing() -> None:
+    found = forecast(boards=(OAK, OAK.replace("boards a", "boards b")))
+    assert not any(said.startswith("Alone the ") for said in (*found.governs, *forecast().governs))
+
+
 def unread(found: Forecast) -> list[BatchForecast]:
     return [each for each in found.batches if each.unread is not None]
 
@@ -304,3 +324,36 @@ def test_a_heat_treatment_says_that_wet_wood_takes_longer_in_dry_air() -> None:
     for said in ("sterilize", "hold 150 F for 24 h"):
         (step,) = forecast(said).before
         assert "in dry air (wet bulb below 133 F (56 C)) wet wood takes much longer" in step.words
+
+
+def test_the_heat_treatment_comes_before_the_drying_and_its_hours_are_added_to_the_day() -> None:
+    plain, held = forecast(), forecast("hold 150 F for 48 h")
+    assert plain.before == ()
+    assert [(step.name, step.low, step.high) for step in held.before] == [("heat treatment", 48 * 3600, 48 * 3600)]
+    for pace in Pace:
+        sooner, later = plain.ready(pace), held.ready(pace)
+        assert sooner is not None and later is not None
+        assert (later - sooner).days == 2
+
+
+def test_boards_to_be_sterilized_are_kept_hot_for_half_an_hour_after_their_cores_are() -> None:
+    """ISPM 15: 56 C at the core for 30 minutes. 1 in boards of five hardwoods took 15 minutes at the least in air of
+    160 F (FPL, sterilization.csv); thick boards take longer."""
+    (thin,), (thick,) = (forecast("sterilize", boards=(boards,)).before for boards in (OAK, THICK))
+    assert 0 < thin.low - 1800 < 15 * 60 < thin.high - 1800
+    assert thick.low - 1800 > 2 * (thin.low - 1800)
+    assert "in moist air of 160 F (71 C)" in thin.words
+    assert forecast("sterilize", boards=(OAK, THICK)).before == (thick,)
+
+
+def test_a_kiln_that_gets_no_hotter_than_the_core_must_be_has_no_heat_treatment() -> None:
+    """133 F (56 C) is what the core must have."""
+    assert forecast("sterilize", kiln=("type vented", "heats to 130 F")).before == ()
+    (cool,) = forecast("sterilize", kiln=("type vented", "heats to 140 F")).before
+    assert "in moist air of 140 F (60 C)" in cool.words
+
+
+def test_boards_that_are_dry_already_are_sterilized_all_the_same() -> None:
+    found = forecast("sterilize", boards=(OAK.replace("70%", "7%"),))
+    assert [step.name for step in found.before] == ["heat treatment"]
+    assert found.ready(Pace.LIKELY) == START + datetime.timedelta(days=1)
