@@ -257,3 +257,15 @@ def test_a_waiver_gives_its_reason_before_or_after_its_last_day(words: str) -> N
     plan = check(text, today=TODAY)
     assert plan.findings == ()
     assert [waived.waiver.reason for waived in plan.waived] == ["bent"]
+
+
+def test_the_top_of_a_stack_is_its_clearance_its_boards_and_the_stickers_between_them() -> None:
+    plan = check(
+        'pile "A"\n  boards a: 64 of white ash 4/4 x 6 in x 8 ft, green\n  stack 16 ft x 4 ft\n'
+        "  stickers 3/4 in x 1 1/2 in, every 24 in\n  clearance 14 in\n",
+        today=datetime.date(2026, 6, 1),
+    )
+    facts = plan.stacks[0].facts
+    assert facts is not None
+    assert facts.courses_high == 4
+    assert facts.top == pytest.approx((14 + 4 * 1 + 3 * 0.75) * 0.0254)

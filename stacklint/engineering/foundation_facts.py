@@ -48,6 +48,8 @@ class Foundation(NamedTuple):
     bearers: tuple[Bearer, ...]
     pads: tuple[Pad, ...]
     clearance: float
+    rest: float
+    """Ground to what the lowest stickers rest on, m."""
     soil: Soil | None
     assumptions: tuple[Assumption, ...]
 
@@ -77,7 +79,7 @@ def standing(stack: Stack, arrangement: Arrangement) -> tuple[Standing | None, t
         f"It is not said what the bearers stand on: {count} blocks of 8 in x 16 in under each are assumed,"
         " since the boards are said to lie higher than the bearers are deep."
     )
-    height = high - arrangement.bearer_depth
+    height = high - _lowest_sticker(arrangement) - arrangement.bearer_depth
     return (
         Standing(count, ground.footprint(long, wide, block=True), wide, height, True),
         (Assumption(where, text, "bearers"),),
@@ -93,6 +95,17 @@ def clearance_of(stack: Stack, arrangement: Arrangement, stands: Standing | None
     if arrangement.whole_floor:
         return 0.0
     return arrangement.bearer_depth + (stands.height if stands is not None else 0.0)
+
+
+def rest_of(stack: Stack, arrangement: Arrangement, clearance: float) -> float:
+    """Ground to what the lowest stickers rest on, m: a clearance that is said is that of the lowest boards above them."""
+    if stack.clearance is None:
+        return clearance
+    return max(clearance - _lowest_sticker(arrangement), 0.0)
+
+
+def _lowest_sticker(arrangement: Arrangement) -> float:
+    return arrangement.sticker_thickness if arrangement.sticker_lines else 0.0
 
 
 def stack_bend(
@@ -159,7 +172,9 @@ def foundation(
     soil = stack.ground.soil if stack.ground is not None else None
     lines = _lines(stack, arrangement, lots, woods, load, bend, temperature)
     if arrangement.whole_floor or not arrangement.bearers or "bearers" in stack.faulty:
-        return Foundation(lines, (), (), clearance_of(stack, arrangement, stands), soil, assumptions)
+        clearance = clearance_of(stack, arrangement, stands)
+        rest = rest_of(stack, arrangement, clearance)
+        return Foundation(lines, (), (), clearance, rest, soil, assumptions)
     kind = stack.bearers.kind if stack.bearers is not None else BearerKind.TIMBER
     wood = woods.get(stack.bearers.wood.text) if stack.bearers is not None and stack.bearers.wood is not None else None
     where = stack.bearers.where if stack.bearers is not None else stack.name.where
@@ -211,7 +226,8 @@ def foundation(
         text = "The ground is not described: bare soil, flat and unprepared, is assumed."
         assumptions += (Assumption(stack.name.where, text, "ground"),)
     clearance = clearance_of(stack, arrangement, stands)
-    return Foundation(lines, tuple(facts), tuple(pads), clearance, soil, assumptions)
+    rest = rest_of(stack, arrangement, clearance)
+    return Foundation(lines, tuple(facts), tuple(pads), clearance, rest, soil, assumptions)
 
 
 def _strength(values: design_values.DesignValues | None) -> bearers.Strength | None:

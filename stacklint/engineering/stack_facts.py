@@ -100,7 +100,7 @@ def gather(
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     if place in _OUTDOORS:
         assumptions += shelter_facts.machine_outdoors(stack)
-    air = air_facts.air(stack, arrangement, kiln, base.clearance)
+    air = air_facts.air(stack, arrangement, kiln, base.rest)
     treatment, unsaid = finish_facts.treatment(stack, lots, kiln, sites, system)
     assumptions += base.assumptions + air.assumptions + unsaid
     facts = StackFacts(
@@ -124,7 +124,7 @@ def gather(
         bearers=base.bearers,
         pads=base.pads,
         sides=shelter_facts.sides(stack, arrangement),
-        fits=shelter_facts.fits(stack, arrangement, kiln, base.clearance + arrangement.height, system),
+        fits=shelter_facts.fits(stack, arrangement, kiln, base.rest + arrangement.height, system),
         cover=shelter_facts.cover_facts(stack, arrangement),
         kiln=shelter_facts.kiln_facts(kiln),
         sag_max=boards.largest_sag,
@@ -253,7 +253,7 @@ def _kiln_measure(kiln: Kiln | None, lots: Mapping[str, Lot]) -> float | None:
 def _shape(
     stack: Stack, arrangement: Arrangement, lots: Mapping[str, Lot], base: Foundation, system: System
 ) -> dict[str, Any]:
-    top = base.clearance + arrangement.height
+    top = base.rest + arrangement.height
     xs = [line.x for line in arrangement.sticker_lines]
     return {
         "length": arrangement.length,
@@ -346,8 +346,8 @@ def _wind(
     """Overturning now, and when dry: at the wanted moisture content, or at 12% where none is wanted."""
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else 0.12
     dry = load - mass + sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
-    top = base.clearance + arrangement.height
-    size = (arrangement.length, arrangement.width, top, base.clearance)
+    top = base.rest + arrangement.height
+    size = (arrangement.length, arrangement.width, top, base.rest)
     return {
         "wind_speed": wind.GUST,
         "overturning": wind.overturning(load, *size),
