@@ -68,7 +68,7 @@ def check(
         faults=tuple(_fault(fault) for fault in faults),
         assumptions=tuple(_assumption(stack, assumption) for stack, assumption in assumptions),
         waivers=(),
-        bookings=bookings([(one.stack, one.forecast) for one in stacks]),
+        bookings=bookings([(one.stack, one.forecast) for one in stacks], read.plan.sites),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
     return CheckedPlan(

@@ -8,8 +8,10 @@ from itertools import combinations
 from typing import NamedTuple
 
 from stacklint.drying.forecast import Forecast, NoForecast, Pace
+from stacklint.drying.surroundings import site_of
 from stacklint.engineering.facts import Booking
 from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.yard import Site
 from stacklint.where import Where
 
 
@@ -25,7 +27,9 @@ class _Stay(NamedTuple):
     end: datetime.date
 
 
-def bookings(stacks: Sequence[tuple[Stack, Forecast | NoForecast | None]]) -> tuple[Booking, ...]:
+def bookings(
+    stacks: Sequence[tuple[Stack, Forecast | NoForecast | None]], sites: Sequence[Site]
+) -> tuple[Booking, ...]:
     """Each pair of stacks that is in one place at once, told where the later of the two says its place.
 
     A pile stays until a charge of the text takes its boards, else until it is likely ready; where neither day is known
@@ -37,11 +41,13 @@ def bookings(stacks: Sequence[tuple[Stack, Forecast | NoForecast | None]]) -> tu
         if stack.starts is not None
         for name in stack.from_piles
     }
-    stays = [stay for stack, forecast in stacks for stay in _stays(stack, forecast, taken)]
+    stays = [stay for stack, forecast in stacks for stay in _stays(stack, forecast, taken, sites)]
     return tuple(_clash(*pair) for pair in combinations(stays, 2) if _meet(*pair))
 
 
-def _stays(stack: Stack, forecast: Forecast | NoForecast | None, taken: dict[str, datetime.date]) -> Iterator[_Stay]:
+def _stays(
+    stack: Stack, forecast: Forecast | NoForecast | None, taken: dict[str, datetime.date], sites: Sequence[Site]
+) -> Iterator[_Stay]:
     charge = stack.kind is StackKind.CHARGE
     said = (stack.starts or stack.stacked) if charge else stack.stacked
     place = stack.kiln if charge else stack.spot
@@ -52,10 +58,17 @@ def _stays(stack: Stack, forecast: Forecast | NoForecast | None, taken: dict[str
         end = forecast.ready(Pace.LIKELY)
     if end is None or end <= said.date:
         return
-    site = stack.place.site.text if stack.place is not None and stack.place.site is not None else ""
-    key = (place.text.casefold(), "kiln" if charge else site.casefold())
+    key = (place.text.casefold(), "kiln" if charge else _site(stack, sites))
     words = f"{'kiln' if charge else 'spot'} {place.text}"
     yield _Stay(stack, charge, words, key, place.where, said.date, end)
+
+
+def _site(stack: Stack, sites: Sequence[Site]) -> str:
+    """The site of a pile, in small letters: one that names none stands at the only site of its plan."""
+    if stack.place is not None and stack.place.site is not None:
+        return stack.place.site.text.casefold()
+    site, _ = site_of(stack, sites)
+    return site.name.text.casefold() if site is not None else ""
 
 
 def _meet(one: _Stay, other: _Stay) -> bool:
