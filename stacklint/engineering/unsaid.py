@@ -11,7 +11,7 @@ from stacklint.drying.outlook import start_of
 from stacklint.drying.surroundings import site_of
 from stacklint.faults import Assumption
 from stacklint.plan.stack import Stack, StackKind
-from stacklint.plan.yard import Kiln, Site
+from stacklint.plan.yard import Kiln, KilnType, Site
 from stacklint.units import System
 
 
@@ -34,12 +34,20 @@ def unsaid(
     _, said = start_of(stack, today)
     charge = stack.kind is StackKind.CHARGE
     yield from (Assumption(stack.name.where, text, "starts" if charge else "stacked") for text in said)
-    if not charge:
+    if not charge or (kiln is not None and _solar(stack, kiln, system)):
         _, said = site_of(stack, sites)
         where = stack.place.where if stack.place is not None else stack.name.where
         yield from (Assumption(where, text, "site") for text in said)
     if kiln is not None:
         yield from _of_kiln(stack, batches, kiln, system)
+
+
+def _solar(stack: Stack, kiln: Kiln, system: System) -> bool:
+    """The kiln dries by the sun of its site."""
+    from stacklint.drying.charge_forecast import kiln_run
+    from stacklint.drying.kiln_run import type_of
+
+    return type_of(kiln_run(stack, kiln, None, system)) is KilnType.SOLAR
 
 
 def _of_kiln(stack: Stack, batches: Sequence[Batch], kiln: Kiln, system: System) -> Iterator[Assumption]:

@@ -108,7 +108,8 @@ def test_names_of_spots_and_kilns_are_one_in_small_and_capital_letters() -> None
 
 
 def test_spots_of_other_names_are_other_spots() -> None:
-    assert booked(piles(spot("2026-03-01", "row 3"), spot("2026-05-01", "row 4")), MARCH_TO_AUGUST, MAY_TO_OCTOBER) == ()
+    text = piles(spot("2026-03-01", "row 3"), spot("2026-05-01", "row 4"))
+    assert booked(text, MARCH_TO_AUGUST, MAY_TO_OCTOBER) == ()
 
 
 def test_the_third_row_of_one_site_is_not_that_of_another() -> None:
