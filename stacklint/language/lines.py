@@ -18,7 +18,7 @@ _BEFORE_COMMENT = re.compile(r'(?:[^"“#]|(?<=[\d¼½¾⅛⅜⅝⅞])""?|["“]
 def logical_lines(text: str, path: str, log: Log) -> Iterator[Line]:
     """The lines of a text that say something. Lines beyond all measure are faults."""
     if text.startswith("\ufeff"):
-        text = " " + text[1:]
+        text = text[1:]
     held: list[str] = []
     length = 0
     start = 1

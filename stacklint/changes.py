@@ -1,0 +1,105 @@
+"""Changes of a text at named places, and the difference of two texts as a unified diff.
+
+Places count as :class:`stacklint.where.Where` does. Lines end at ``\\n``, ``\\r\\n`` or ``\\r``, whichever the text
+has; a byte order mark before the first line is no character of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from itertools import pairwise
+from typing import NamedTuple
+
+from stacklint.where import Where
+
+BYTE_ORDER_MARK = "\ufeff"
+_LINE_END = re.compile(r"\r\n|\n|\r")
+_NO_LINE_END = "\\ No newline at end of file"
+"""As POSIX.1-2024 (diff, "Diff -u Output Format") wants it where a last line has no end."""
+
+
+class Change(NamedTuple):
+    """``text`` in place of what stands at ``where``; an empty ``where`` (it ends where it begins) inserts."""
+
+    where: Where
+    text: str
+
+
+def changed(text: str, changes: Iterable[Change]) -> str:
+    """``text`` with every change made. Each place is one of ``text`` itself, whatever the other changes do.
+
+    The line ends in what is put in become those of ``text``. Two insertions at one place come in the order given.
+
+    Raises:
+        ValueError: if two changes overlap or a place lies outside of ``text``.
+    """
+    starts = _line_starts(text)
+    ending = line_end(text)
+    cuts = [(*_span(starts, text, change.where), change.text) for change in changes]
+    cuts.sort(key=lambda cut: cut[:2])
+    for (_, end, _), (start, _, _) in pairwise(cuts):
+        if start < end:
+            raise ValueError("two changes of a text overlap")
+    parts: list[str] = []
+    done = 0
+    for start, end, put in cuts:
+        parts += text[done:start], with_line_ends(put, ending)
+        done = end
+    return "".join([*parts, text[done:]])
+
+
+def line_end(text: str) -> str:
+    """How the lines of ``text`` end: as most of them do, and as Unix has it where there is only one line."""
+    ends = _LINE_END.findall(text)
+    return max(("\n", "\r\n", "\r"), key=ends.count)
+
+
+def with_line_ends(text: str, ending: str) -> str:
+    """``text`` with every line ended by ``ending``."""
+    return _LINE_END.sub(ending, text)
+
+
+def diff(before: str, after: str, path: str) -> str:
+    """What changed, as a unified diff with three lines around each change; nothing if nothing did.
+
+    Line ends are compared too, but shown as ``\\n`` all: a diff is a text of its own.
+    """
+    import difflib
+
+    old, new = _lines(before), _lines(after)
+    shown: list[str] = []
+    for line in difflib.unified_diff(old, new, path, path):
+        said = line[:-1] if line.endswith("\n") else f"{line}\n{_NO_LINE_END}"
+        shown.append(said.removesuffix("\r"))
+    return "".join(f"{line}\n" for line in shown)
+
+
+def _lines(text: str) -> list[str]:
+    """The lines of a text with their ends; a lone ``\\r`` counts as ``\\n``."""
+    starts = [0, *(match.end() for match in _LINE_END.finditer(text))]
+    lines = [text[start:end] for start, end in pairwise([*starts, len(text)])]
+    return [f"{line[:-1]}\n" if line.endswith("\r") else line for line in lines if line]
+
+
+def _line_starts(text: str) -> list[int]:
+    first = len(BYTE_ORDER_MARK) if text.startswith(BYTE_ORDER_MARK) else 0
+    return [first, *(match.end() for match in _LINE_END.finditer(text))]
+
+
+def _span(starts: list[int], text: str, where: Where) -> tuple[int, int]:
+    start = _offset(starts, text, where.line, where.column)
+    end = _offset(starts, text, where.end_line, where.end_column)
+    if end < start:
+        raise ValueError(f"a place ends before it begins: {where}")
+    return start, end
+
+
+def _offset(starts: list[int], text: str, line: int, column: int) -> int:
+    if not 1 <= line <= len(starts) or column < 1:
+        raise ValueError(f"line {line}, column {column} is no place of the text")
+    offset = starts[line - 1] + column - 1
+    end = starts[line] if line < len(starts) else len(text)
+    if offset > end:
+        raise ValueError(f"line {line} has no column {column}")
+    return offset
