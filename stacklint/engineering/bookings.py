@@ -56,7 +56,7 @@ def _stays(
     end = None if charge else taken.get(stack.name.text.casefold())
     if end is None and isinstance(forecast, Forecast) and forecast.wanted is not None:
         end = forecast.ready(Pace.LIKELY)
-    if end is None or end <= said.date:
+    if end is None:
         return
     key = (place.text.casefold(), "kiln" if charge else _site(stack, sites))
     words = f"{'kiln' if charge else 'spot'} {place.text}"
