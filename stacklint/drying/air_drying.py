@@ -64,6 +64,13 @@ LIKELY = Setting(1.0, 0.0)
 SLOW = Setting(1 / RANGE, AIR_RANGE)
 
 
+class Unaided(NamedTuple):
+    """A room as it is without the machine that takes water out of its air: its air, and whether that stands still."""
+
+    climate: Climate
+    still: bool
+
+
 class AirDrying(NamedTuple):
     """Batches that dried together: their curves, and the water that left on each day, kg, likely."""
 
@@ -90,6 +97,7 @@ def dry(
     *,
     removes: float | None = None,
     still: bool = False,
+    unaided: Unaided | None = None,
     paces: tuple[Setting, Setting, Setting] = (FAST, LIKELY, SLOW),
 ) -> AirDrying:
     """How batches dry from ``start`` to a moisture content, or for :data:`MOST_DAYS`.
@@ -99,6 +107,8 @@ def dry(
         removes: water that a machine takes out of the room's air, kg a day at the most; ``None`` where it can blow
             away.
         still: nothing moves the air. Boards above :data:`NEEDS_NO_WIND` then stay as wet as they are.
+        unaided: how the room would be without the machine. Its boards lose no less than they would there: what the
+            room's own air carries off it carries off beside a machine too, however small that is.
     """
     first = day_of_year(start)
     if removes is None and not still:
@@ -109,17 +119,25 @@ def dry(
             for batch in batches
         )
     else:
-        runs = [_together(batches, climate, first, wanted, pace, removes, still=still) for pace in paces]
+        room = _Room(climate, removes, still, unaided)
+        runs = [_together(batches, room, first, wanted, pace) for pace in paces]
         spreads = tuple(Spread(*curves) for curves in zip(*runs, strict=True))
     return AirDrying(spreads, water(batches, [spread.likely for spread in spreads]))
 
 
 def in_one_room(
-    batches: Sequence[Batch], climate: Climate, start: datetime.date, days: int, removes: float | None, *, still: bool
+    batches: Sequence[Batch],
+    climate: Climate,
+    start: datetime.date,
+    days: int,
+    removes: float | None,
+    *,
+    still: bool,
+    unaided: Unaided | None = None,
 ) -> list[Curve]:
     """The likely curves of batches that share a room's air, for so many days whatever they come to."""
-    first = day_of_year(start)
-    return _together(batches, climate, first, -1.0, LIKELY, removes, still=still, most=days)
+    room = _Room(climate, removes, still, unaided)
+    return _together(batches, room, day_of_year(start), -1.0, LIKELY, most=days)
 
 
 def after_days(now: float, pace: float, climate: Climate, start: datetime.date, days: int) -> float:
@@ -196,36 +214,49 @@ def _alone(now: float, pace: float, climate: Climate, first: int, wanted: float,
     return Curve(tuple(moisture), None)
 
 
+class _Room(NamedTuple):
+    """The air that batches share, as in :func:`dry`."""
+
+    climate: Climate
+    removes: float | None
+    still: bool
+    unaided: Unaided | None
+
+
 def _together(
-    batches: Sequence[Batch],
-    climate: Climate,
-    first: int,
-    wanted: float,
-    pace: Setting,
-    removes: float | None,
-    *,
-    still: bool,
-    most: int = MOST_DAYS,
+    batches: Sequence[Batch], room: _Room, first: int, wanted: float, pace: Setting, *, most: int = MOST_DAYS
 ) -> list[Curve]:
-    """Batches that share a room's air: what they lose on a day is cut down to what a machine takes out."""
+    """Batches that share a room's air: what they lose on a day is cut down to what a machine takes out, or to what
+    they would lose without it where that is more."""
     rates = [rate(batch) * pace.rate for batch in batches]
     curves = [[batch.moisture] for batch in batches]
     reached: list[float | None] = [0.0 if batch.moisture <= wanted else None for batch in batches]
-    for day, (held, factor) in enumerate(_from(climate, first, most, pace.air)):
+    without = room.unaided or Unaided(room.climate, room.still)
+    airs = (_from(each, first, most, pace.air) for each in (room.climate, without.climate))
+    for day, (air, own) in enumerate(zip(*airs, strict=True)):
         if None not in reached:
             break
-        losses = [
-            0.0 if still and curve[-1] > NEEDS_NO_WIND else (curve[-1] - held) * (1 - math.exp(-each * factor))
-            for curve, each in zip(curves, rates, strict=True)
-        ]
-        share = _share(batches, losses, removes)
-        for index, (curve, loss) in enumerate(zip(curves, losses, strict=True)):
-            now = curve[-1]
-            after = now - (loss * share if loss > 0 else loss)
-            curve.append(after)
+        now = [curve[-1] for curve in curves]
+        losses = _losses(now, rates, air, still=room.still)
+        share = _share(batches, losses, room.removes)
+        losses = [loss * share if loss > 0 else loss for loss in losses]
+        if room.unaided is not None:
+            losses = list(map(max, losses, _losses(now, rates, own, still=without.still)))
+        for index, (before, loss) in enumerate(zip(now, losses, strict=True)):
+            after = before - loss
+            curves[index].append(after)
             if reached[index] is None and after <= wanted:
-                reached[index] = day + (now - wanted) / (now - after)
+                reached[index] = day + (before - wanted) / loss
     return [Curve(tuple(curve), end) for curve, end in zip(curves, reached, strict=True)]
+
+
+def _losses(now: Sequence[float], rates: Sequence[float], air: tuple[float, float], *, still: bool) -> list[float]:
+    """What boards of each moisture content lose in a day of some air; below 0 where they take water up."""
+    held, factor = air
+    return [
+        0.0 if still and moisture > NEEDS_NO_WIND else (moisture - held) * (1 - math.exp(-each * factor))
+        for moisture, each in zip(now, rates, strict=True)
+    ]
 
 
 def _share(batches: Sequence[Batch], losses: Sequence[float], removes: float | None) -> float:

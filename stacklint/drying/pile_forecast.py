@@ -115,7 +115,15 @@ def _in_one_room(
     last = 0
     for day in sorted({point.day for each in learnt for point in each.points[1:]}):
         again = start + datetime.timedelta(days=last)
-        curves = air_drying.in_one_room(batches, around.climate, again, day - last, around.removes, still=around.still)
+        curves = air_drying.in_one_room(
+            batches,
+            around.climate,
+            again,
+            day - last,
+            around.removes,
+            still=around.still,
+            unaided=around.unaided,
+        )
         for past, each, curve in zip(pasts, learnt, curves, strict=True):
             if each.last.day <= last:
                 past.extend(curve.moisture[:-1])
@@ -132,6 +140,7 @@ def _in_one_room(
         run_to,
         removes=around.removes,
         still=around.still,
+        unaided=around.unaided,
     )
     return tuple(
         Spread(*(joined(past, curve, run_to) for curve in spread))
@@ -161,7 +170,7 @@ def _governs(
         )
         said.append(f"The {slowest[0].words} are ready last.")
     if around.removes is not None:
-        full = sum(1 for day in water if day > 0.99 * around.removes)
+        full = sum(1 for day in water if 0.99 * around.removes < day < 1.01 * around.removes)
         if full:
             said.append(f"What the machine takes out of the room's air sets the pace on {full} days.")
     days = year(around.climate.months)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from stacklint.drying import climate as climates
+from stacklint.drying.air_drying import Unaided
 from stacklint.drying.climate import Climate
 from stacklint.drying.forecast import NoForecast, Way
 from stacklint.drying.weather import MONTHS
@@ -33,7 +34,7 @@ household dehumidifiers are set to 45 to 55%)."""
 
 class Surroundings(NamedTuple):
     """The air of a stack's place. ``removes`` is what a machine takes out of a closed room's air, kg a day;
-    ``still`` says that nothing moves that air."""
+    ``still`` says that nothing moves that air, ``unaided`` how the room would be without the machine."""
 
     way: Way
     climate: Climate
@@ -41,6 +42,7 @@ class Surroundings(NamedTuple):
     removes: float | None = None
     still: bool = False
     assumed: tuple[str, ...] = ()
+    unaided: Unaided | None = None
 
 
 def site_of(stack: Stack, sites: Sequence[Site]) -> tuple[Site | None, tuple[str, ...]]:
@@ -122,9 +124,11 @@ def surroundings(stack: Stack, sites: Sequence[Site], wettest: float) -> Surroun
     if still:
         assumed = (*assumed, f"Nothing moves the air of the {kind.value}: boards above 20% stay as wet as they are.")
     assumed = (*assumed, *room.assumed)
+    blown = fan is not None and fan.each is not None
+    unaided = Unaided(room, still=not own_air and not blown) if removes is not None else None
     if removes and humidity is None:
         room = room._replace(months=tuple(air._replace(humidity=min(air.humidity, HELD_AT)) for air in room.months))
         assumed = (*assumed, f"The machine holds the room at {percent(HELD_AT)} relative humidity or less (assumed).")
-    if fan is not None and fan.each is not None:
+    if blown:
         assumed = (*assumed, FAN_NOT_RECKONED)
-    return Surroundings(Way.ROOM, room, f"the air of {room.words}", removes, still, assumed)
+    return Surroundings(Way.ROOM, room, f"the air of {room.words}", removes, still, assumed, unaided)
