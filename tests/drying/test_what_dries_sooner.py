@@ -203,7 +203,7 @@ def test_a_charge_that_starts_later_is_never_ready_earlier(kiln: str, said: tupl
 PLACES = ("basement", "garage", "closed barn", "greenhouse", "attic", "heated shop", "garage, 60 F", "garage, 60 F 45%")
 
 MOISTURES, PINTS, MONTHS = st.floats(0.13, 0.9), st.floats(0, 60), st.sampled_from([1, 5, 10])
-seldom = settings(max_examples=10)
+seldom = settings(max_examples=20)
 """For forecasts of a text, which run to three years."""
 
 
@@ -253,4 +253,4 @@ def test_a_machine_holds_a_damp_basement_at_half_humidity_at_the_most() -> None:
     assert max(air.humidity for air in machine.air) == 0.5
     assert ready(bare) == [datetime.date.max] * 3 > ready(machine)
     said = in_room("basement, 60 F 70%", 0.3, "fan removes 30 pt/day")
-    assert {air.humidity for air in said.air} == {0.7}, "what a plan says of the air is not doubted"
+    assert said.air[0].humidity == pytest.approx(0.7), "what a plan says of the air is not doubted"
