@@ -38,6 +38,21 @@ def opened(out: str | None) -> Iterator[IO[str]]:
     _replace(Path(out), raw.getvalue())
 
 
+def write_new_plan(text: str, out: str | None, *, overwrite: bool = False) -> None:
+    """Writes a plan to standard output, or to a file that is not there yet, unless it may ``overwrite`` one.
+
+    Raises:
+        UnwrittenError: if there is such a file already, or it cannot be written.
+    """
+    if out is None:
+        sys.stdout.write(text)
+        return
+    path = Path(out)
+    if path.is_file() and not overwrite:
+        raise UnwrittenError(f"{out} is there already, and is not overwritten; name a new file for --out")
+    _replace(path, text.encode("utf-8", errors="backslashreplace"))
+
+
 def complain(trouble: Trouble) -> None:
     """Tells of a trouble on standard error, in one line."""
     name = "" if trouble.message.startswith("error: ") else "stacklint: "

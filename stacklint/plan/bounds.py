@@ -86,7 +86,9 @@ StackWidth = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.1, 12.0))]
 SmallLength = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.0, 5.0))]
 RoomLength = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.1, 100.0))]
 Distance = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.0, 1000.0))]
-Volume = Annotated[Quantity, AfterValidator(Bounds(VOLUME, 1e-5, 5000.0))]
+MOST_LUMBER = 5000.0
+"""Cubic metres in one statement."""
+Volume = Annotated[Quantity, AfterValidator(Bounds(VOLUME, 1e-5, MOST_LUMBER))]
 Weight = Annotated[Quantity, AfterValidator(Bounds(MASS, 0.0, 1e6))]
 Pressure = Annotated[Quantity, AfterValidator(Bounds(PRESSURE, 0.0, 1e6))]
 """Of ground, floors and top loads."""

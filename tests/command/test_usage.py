@@ -22,7 +22,9 @@ def test_a_misspelt_command_is_answered_with_the_nearest(capsys, wrong, meant):
 
 
 def test_a_command_like_no_other_is_answered_with_the_list(capsys):
-    assert "there are check, sheet, tally, forecast, why" in refused(capsys, "zzz")
+    told = refused(capsys, "zzz")
+    assert "there is no command zzz; there are " in told
+    assert all(f" {name}" in told for name in ("check", "convert", "tally", "why"))
 
 
 def test_an_option_before_the_command_is_told_to_follow_it(capsys):
@@ -34,6 +36,7 @@ def test_an_option_before_the_command_is_told_to_follow_it(capsys):
     [
         (["check"], "name a plan, a folder or - for standard input"),
         (["tally"], "name a plan, or - for standard input"),
+        (["convert"], "name a tally in comma-separated values, or - for standard input"),
         (["forecast"], "name a plan or two, or - for standard input"),
         (["forecast", "a", "b", "c"], "c is one plan too many; two can be compared"),
         (["forecast", "x", "--as", "sarif"], "'sarif' is no form of report; choose screen, json or csv"),
