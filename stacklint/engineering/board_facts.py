@@ -76,15 +76,22 @@ def _courses(runs: list[CourseRun]) -> str:
 def courses(arrangement: Arrangement, lots: Mapping[str, Lot]) -> tuple[Course, ...]:
     """Facts of each run of courses."""
     runs = arrangement.courses
-    return tuple(_course(run, below, arrangement, lots) for run, below in zip(runs, (None, *runs), strict=False))
+    return tuple(
+        _course(run, below, above, arrangement, lots)
+        for run, below, above in zip(runs, (None, *runs), (*runs[1:], None), strict=False)
+    )
 
 
-def _course(run: CourseRun, below: CourseRun | None, arrangement: Arrangement, lots: Mapping[str, Lot]) -> Course:
+def _course(
+    run: CourseRun,
+    below: CourseRun | None,
+    above: CourseRun | None,
+    arrangement: Arrangement,
+    lots: Mapping[str, Lot],
+) -> Course:
     pieces = [piece for rows in run.rows for piece in rows.row.pieces]
     thick = max(pieces, key=lambda piece: piece.thickness)
     thin = min(pieces, key=lambda piece: piece.thickness)
-    rows = sum(rows.count for rows in run.rows)
-    width = sum(rows.count * rows.row.width for rows in run.rows) + (rows - 1) * arrangement.gap
     return Course(
         where=run.where,
         marks=(Mark(Part.COURSE, run.first, run.last),),
@@ -95,12 +102,19 @@ def _course(run: CourseRun, below: CourseRun | None, arrangement: Arrangement, l
         thinnest=thin.thickness,
         thick_boards=lots[thick.label].words,
         thin_boards=lots[thin.label].words,
-        width=width,
+        width=_width(run, arrangement.gap),
+        bare=None if above is None else 1 - min(_width(run, arrangement.gap) / _width(above, arrangement.gap), 1.0),
         beyond=0.0 if below is None else _beyond(run, below),
         out=max(max(-row.pieces[0].start, row.pieces[-1].end - arrangement.length) for row in _rows(run)),
         short=_short(run, arrangement.length),
         moisture=max(lots[piece.label].moisture.value for piece in pieces),
     )
+
+
+def _width(run: CourseRun, gap: float) -> float:
+    """Of the rows of a course side by side, gaps included, m."""
+    rows = sum(rows.count for rows in run.rows)
+    return sum(rows.count * rows.row.width for rows in run.rows) + (rows - 1) * gap
 
 
 def _beyond(run: CourseRun, below: CourseRun) -> float:

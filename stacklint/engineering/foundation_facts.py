@@ -87,9 +87,14 @@ def standing(stack: Stack, arrangement: Arrangement) -> tuple[Standing | None, t
 
 
 def clearance_of(stack: Stack, arrangement: Arrangement, stands: Standing | None) -> float:
-    """Ground to the underside of the lowest board, m: as said, or as bearers and blocks make it."""
+    """Ground to the underside of the lowest board, m: as said, or as bearers, blocks and the first stickers make it."""
     if stack.clearance is not None:
         return stack.clearance.height.si
+    return _made_of(stack, arrangement, stands) + _lowest_sticker(arrangement)
+
+
+def _made_of(stack: Stack, arrangement: Arrangement, stands: Standing | None) -> float:
+    """Ground to the top of what the stack is said to stand on, m."""
     if stack.bearers is not None and stack.bearers.kind is BearerKind.PALLETS:
         return PALLET_HEIGHT
     if arrangement.whole_floor:
@@ -97,10 +102,8 @@ def clearance_of(stack: Stack, arrangement: Arrangement, stands: Standing | None
     return arrangement.bearer_depth + (stands.height if stands is not None else 0.0)
 
 
-def rest_of(stack: Stack, arrangement: Arrangement, clearance: float) -> float:
-    """Ground to what the lowest stickers rest on, m: a clearance that is said is that of the lowest boards above them."""
-    if stack.clearance is None:
-        return clearance
+def rest_of(arrangement: Arrangement, clearance: float) -> float:
+    """Ground to what the lowest stickers rest on, m."""
     return max(clearance - _lowest_sticker(arrangement), 0.0)
 
 
@@ -173,7 +176,7 @@ def foundation(
     lines = _lines(stack, arrangement, lots, woods, load, bend, temperature)
     if arrangement.whole_floor or not arrangement.bearers or "bearers" in stack.faulty:
         clearance = clearance_of(stack, arrangement, stands)
-        rest = rest_of(stack, arrangement, clearance)
+        rest = rest_of(arrangement, clearance)
         return Foundation(lines, (), (), clearance, rest, soil, assumptions)
     kind = stack.bearers.kind if stack.bearers is not None else BearerKind.TIMBER
     wood = woods.get(stack.bearers.wood.text) if stack.bearers is not None and stack.bearers.wood is not None else None
@@ -226,7 +229,7 @@ def foundation(
         text = "The ground is not described: bare soil, flat and unprepared, is assumed."
         assumptions += (Assumption(stack.name.where, text, "ground"),)
     clearance = clearance_of(stack, arrangement, stands)
-    rest = rest_of(stack, arrangement, clearance)
+    rest = rest_of(arrangement, clearance)
     return Foundation(lines, tuple(facts), tuple(pads), clearance, rest, soil, assumptions)
 
 

@@ -108,6 +108,7 @@ class Course:
     thickest: float | None = amount(LENGTH, "of its boards")
     thinnest: float | None = amount(LENGTH, "of its boards")
     beyond: float | None = amount(LENGTH, "how far its boards reach past those of the course below, at the worse end")
+    bare: float | None = amount(NUMBER, "share of the width of the course above that its rows leave unsupported")
     out: float | None = amount(LENGTH, "how far its boards stand out past an end of the stack; below 0 where none does")
     short: float | None = amount(LENGTH, "how far its full rows stop before an end of the stack, at the worse end")
     thick_boards: str | None = words("its thickest boards, in words")

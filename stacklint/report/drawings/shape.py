@@ -118,14 +118,13 @@ class Shape(NamedTuple):
 def shape_of(checked: CheckedStack) -> Shape | None:
     """The shape of a stack; ``None`` where there is nothing to draw.
 
-    A clearance that the plan says is that of the underside of the lowest boards. Where it says none, that of the facts
-    is the height of what the lowest stickers rest on.
+    The clearance is that of the underside of the lowest boards; their stickers lie below it.
     """
     stack, laid, facts, _ = checked
     if laid is None or facts is None or not laid.courses or laid.length <= 0 or laid.width <= 0:
         return None
     sticker = laid.sticker_thickness * MM if laid.sticker_lines else 0.0
-    base = max((facts.clearance or 0.0) * MM - (sticker if stack.clearance is not None else 0.0), 0.0)
+    base = max((facts.clearance or 0.0) * MM - sticker, 0.0)
     tiers, height = [], base
     for run in laid.courses:
         for course in range(run.first, run.last + 1):
