@@ -110,7 +110,7 @@ class Blocks:
     def _lead(self, line: Line, tokens: list[Token], block: Block | None) -> str | None:
         """The terminal that says what statement a line is; if it is none that is known, that is reported."""
         token = tokens[0]
-        known = _known(token)
+        known = leading(token)
         if known is not None:
             return known
         if token.type == BAD:
@@ -269,7 +269,7 @@ def _cut(line: Line, comma: Token, lead: Token) -> Line:
 def _next_statement(tokens: list[Token], line: Line) -> int | None:
     """The first token of a part that begins its line and can be read as a statement but not as a detail."""
     for index, token in enumerate(tokens[1:], 1):
-        if tokens[index - 1].type != "COMMA" or not _known(token):
+        if tokens[index - 1].type != "COMMA" or not leading(token):
             continue
         if "\n" not in line.text[tokens[index - 1].end_pos : token.start_pos]:
             continue
@@ -287,8 +287,8 @@ def _statement_not_detail(tokens: tuple[Token, ...]) -> bool:
     return isinstance(detail, Refusal) or str(detail.data) in ("words", "named_section", "named_section_of")
 
 
-def _known(token: Token) -> str | None:
-    """The terminal that begins a statement, if the token is such a word."""
+def leading(token: Token) -> str | None:
+    """The terminal that begins a statement or a block, if the token is such a word."""
     return next((name for name in token.could_be if name in STATEMENTS or name in BLOCKS or name == _USE), None)
 
 

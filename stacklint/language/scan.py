@@ -78,6 +78,7 @@ _AFTER_FIGURE = re.compile(
     rf"{_SPACE}*(?:(?P<TIMES>[xX×*])(?={_SPACE}*(?:{_STARTS_FIGURE}|random|about|roughly|~))|(?P<TO>[-–—−])(?={_SPACE}*(?:{_STARTS_FIGURE})))"
 )
 _INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:(?P<dash>[-–—−])[ \t]*|and[ \t]+)?(?P<figure>{_FIGURE})")
+_FIGURES = re.compile(_FIGURE)
 _FOOT_MARKS = "'’′"
 _MARKS = {",": "COMMA", ":": "COLON", "+": "PLUS", "/": "SLASH", "×": "TIMES"}
 _BEFORE_FIGURES = frozenset({"about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"})
@@ -199,6 +200,14 @@ def _feet(text: str, feet: float, start: int, end: int) -> Token:
             if number < 12 and (inches.group("comma") is None or spelled_out) and (not dash or marked):
                 return Token("LENGTH", text[start : found[1]], start, found[1], feet * 12 + number, INCH)
     return Token("LENGTH", text[start:end], start, end, feet, FOOT)
+
+
+def feet_and_inches(token: Token) -> tuple[float, float] | None:
+    """The feet and the inches of a length that is written in both, such as ``8' 6"``."""
+    figures = _FIGURES.findall(token.text)
+    if token.unit is not INCH or len(figures) != 2:
+        return None
+    return figure(figures[0]), figure(figures[1])
 
 
 def figure(said: str) -> float:

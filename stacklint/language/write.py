@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from stacklint.language.write_stack import stack_lines
 from stacklint.language.written import amount, factor, figure, quoted, wood_name
 from stacklint.plan.node import Node
+from stacklint.plan.stack import Stack
 from stacklint.plan.yard import Kiln, Month, Plan, Site, WoodStatement
 
 _INDENT = "  "
@@ -26,11 +27,21 @@ def write(plan: Plan) -> str:
     """
     uses = [f"use {quoted(used.text)}" for used in plan.uses]
     blocks = ["\n".join(uses)] if uses else []
-    blocks += [_block(_site(site)) for site in plan.sites if not _borrowed(site, plan)]
-    blocks += [_block(_kiln(kiln)) for kiln in plan.kilns if not _borrowed(kiln, plan)]
-    blocks += [_block(_wood(wood)) for wood in plan.woods if not _borrowed(wood, plan)]
+    own: tuple[Site | Kiln | WoodStatement, ...] = (*plan.sites, *plan.kilns, *plan.woods)
+    blocks += [_block(block_lines(block)) for block in own if not _borrowed(block, plan)]
     blocks += [_block(stack_lines(stack, plan.stacks + plan.lent)) for stack in plan.stacks]
     return "\n\n".join(blocks) + "\n" if blocks else ""
+
+
+def block_lines(block: Site | Kiln | WoodStatement | Stack) -> Iterator[str]:
+    """The block's own line, then its statements in the standard order, none of them indented."""
+    if isinstance(block, Site):
+        return _site(block)
+    if isinstance(block, Kiln):
+        return _kiln(block)
+    if isinstance(block, WoodStatement):
+        return _wood(block)
+    return stack_lines(block)
 
 
 def _borrowed(block: Node, plan: Plan) -> bool:

@@ -14,7 +14,8 @@ _FINEST = 64
 _LEAST_QUARTERS = 3
 """``2/4`` is not written: it reads as a two-by-four as easily as half an inch."""
 _FIRST_WITH_COMMAS = 10_000
-_WORDS = re.compile(r"[^\W\d_]+(?:[-' ][^\W\d_]+)*")
+_LETTERS = r"[^\W\d_¼½¾⅛⅜⅝⅞]+"
+_WORDS = re.compile(rf"{_LETTERS}(?:[-' ]{_LETTERS})*")
 _CODE = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*")
 _MARKS = frozenset('"“”')
 _NEVER_ALONE = frozenset({"plywood", "steel", "pallets", "none", "timber"})

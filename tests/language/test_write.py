@@ -328,7 +328,7 @@ def test_bearers_are_written_with_what_is_under_them(bearers: Bearers, text: str
     assert read(write(plan)).plan == plan
 
 
-@pytest.mark.parametrize("name", ["wood no. 7", "steel", "the red one", "random oak", "об, а", "5/4 stuff"])
+@pytest.mark.parametrize("name", ["wood no. 7", "steel", "the red one", "random oak", "об, а", "5/4 stuff", "¼"])
 def test_a_wood_with_an_odd_name_is_written_in_quotation_marks_and_found_again(name: str) -> None:
     wood = WoodStatement(name=Name(text=name), like=Name(text="white ash"))
     boards = Boards(
