@@ -6,7 +6,6 @@ other; ``passes.stackplan`` lies just inside the limit and does not give that ru
 
 from __future__ import annotations
 
-import datetime
 import re
 from pathlib import Path
 
@@ -14,10 +13,11 @@ import pytest
 
 from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.lessons import EXAMPLE_DAY
 from stacklint.rulebook import builtin
 
 HERE = Path(__file__).parent
-TODAY = datetime.date(2026, 6, 1)
+TODAY = EXAMPLE_DAY
 RULES = builtin().names
 
 
