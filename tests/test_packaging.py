@@ -1,4 +1,4 @@
-"""The wheel and the sdist carry the grammars, the rule book, the tables and the templates of pages."""
+"""The wheel and the sdist carry grammars, rule book, examples of rules, tables, templates and the mark of types."""
 
 from __future__ import annotations
 
@@ -46,6 +46,22 @@ def test_a_wheel_built_from_the_sdist_carries_every_grammar_rule_file_table_and_
     assert {f"stacklint/report/templates/{name}" for name in templates} <= names
 
 
+def test_the_wheel_carries_the_example_of_every_rule_and_no_test(built: Path) -> None:
+    names = _wheel_names(built)
+    cases = {
+        path.relative_to(ROOT / "tests" / "rules").as_posix()
+        for path in (ROOT / "tests" / "rules").rglob("*.stackplan")
+    }
+    assert cases
+    assert {f"stacklint/cases/{case}" for case in cases} <= names
+    assert not {name for name in names if "test" in name}
+
+
+def test_the_wheel_says_that_the_package_is_typed(built: Path) -> None:
+    # PEP 561: the mark of a package that ships its types.
+    assert "stacklint/py.typed" in _wheel_names(built)
+
+
 def test_the_sdist_carries_the_grammars_the_rules_the_tests_and_the_examples(built: Path) -> None:
     names = _sdist_names(built)
     for folder in ("grammar", "rules", "examples"):
@@ -55,7 +71,9 @@ def test_the_sdist_carries_the_grammars_the_rules_the_tests_and_the_examples(bui
     assert "tests/test_packaging.py" in names
 
 
-def test_the_installed_wheel_needs_no_checkout_to_check_a_plan_and_write_its_sheet(built: Path, tmp_path: Path) -> None:
+def test_the_installed_wheel_needs_no_checkout_to_check_a_plan_write_its_sheet_and_teach_a_rule(
+    built: Path, tmp_path: Path
+) -> None:
     site = tmp_path / "site"
     with zipfile.ZipFile(next(built.glob("*.whl"))) as wheel:
         wheel.extractall(site)
@@ -70,5 +88,7 @@ def test_the_installed_wheel_needs_no_checkout_to_check_a_plan_and_write_its_she
         "assert checked.stacks[0].facts is not None\n"
         "import datetime; from stacklint.report.sheet_page import sheet_html\n"
         "assert 'Build list' in sheet_html(checked, datetime.date(2026, 6, 1))\n"
+        "from stacklint.lessons import lesson\n"
+        "assert lesson('no-cover').finding.rule == 'no-cover'\n"
     )
     subprocess.run([sys.executable, "-I", "-c", script], check=True, cwd=tmp_path, timeout=120)

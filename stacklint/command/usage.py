@@ -86,6 +86,10 @@ def screen_or_json(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.JSON))
 
 
+def screen_or_html(text: str) -> Report:
+    return report(text, (Report.SCREEN, Report.HTML))
+
+
 def screen_json_or_csv(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.JSON, Report.CSV))
 

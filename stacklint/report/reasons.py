@@ -1,31 +1,49 @@
-"""Tells of rules: the book by topic, and one rule with its limits, reasons and sources."""
+"""Tells of rules: the book by topic; one rule with its limits, reasons, sources and example; the whole book."""
 
 from __future__ import annotations
 
 import shutil
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from itertools import groupby
 from pathlib import PurePath
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.report.plain import plain
 from stacklint.rulebook import Rule, RuleBook, Skipped
 from stacklint.rulebook.explain import LimitExplained, explain
 
+if TYPE_CHECKING:
+    from stacklint.lessons import Lesson, Step
+
 _WIDEST = 96
+
+
+class Topic(NamedTuple):
+    """The rules that stand in one file, which is named for what they are about."""
+
+    name: str
+    path: str
+    rules: tuple[Rule, ...]
+
+
+def topics(book: RuleBook) -> tuple[Topic, ...]:
+    """The rules of a book, file by file."""
+    return tuple(
+        Topic(PurePath(path).stem.capitalize(), path, tuple(rules))
+        for path, rules in groupby(book.rules, key=lambda rule: rule.where.path)
+    )
 
 
 def rule_book(book: RuleBook) -> Iterator[str]:
     """Every rule with its title, under the name of the file that it stands in."""
-    topic = ""
     longest = max((len(rule.name) for rule in book.rules), default=0)
-    for rule in book.rules:
-        name = PurePath(rule.where.path).stem
-        if name != topic:
-            if topic:
-                yield ""
-            topic = name
-            yield plain(f"{topic.capitalize()} ({rule.where.path})")
-        yield from _wrapped(rule.title, f"  {rule.name:<{longest}}  ")
+    for number, topic in enumerate(topics(book)):
+        if number:
+            yield ""
+        yield plain(f"{topic.name} ({topic.path})")
+        for rule in topic.rules:
+            yield from _wrapped(rule.title, f"  {rule.name:<{longest}}  ")
     if book.skipped:
         yield ""
         yield "Skipped by house rules"
@@ -33,16 +51,29 @@ def rule_book(book: RuleBook) -> Iterator[str]:
             yield from _wrapped(skipped.reason, f"  {skipped.rule.name:<{longest}}  ")
 
 
-def skipped_reasons(skipped: Skipped) -> Iterator[str]:
+def whole_book(book: RuleBook, lesson: Callable[[str], Lesson | None]) -> Iterator[str]:
+    """Every rule told in full, topic by topic, the list of them first."""
+    yield from rule_book(book)
+    for topic in topics(book):
+        yield from ("", "", plain(topic.name.upper()))
+        for rule in topic.rules:
+            yield from ("", "")
+            yield from rule_reasons(rule, lesson(rule.name))
+    for skipped in book.skipped:
+        yield from ("", "")
+        yield from skipped_reasons(skipped, lesson(skipped.rule.name))
+
+
+def skipped_reasons(skipped: Skipped, lesson: Lesson | None = None) -> Iterator[str]:
     """The rule, and that it is skipped."""
     where = skipped.where
     yield from _wrapped(f"House rules skip this rule ({where.path}, line {where.line}): {skipped.reason}")
     yield ""
-    yield from rule_reasons(skipped.rule)
+    yield from rule_reasons(skipped.rule, lesson)
 
 
-def rule_reasons(rule: Rule) -> Iterator[str]:
-    """What a rule catches, when, by which limits, and why."""
+def rule_reasons(rule: Rule, lesson: Lesson | None = None) -> Iterator[str]:
+    """What a rule catches, when, by which limits, and why; a plan that fails it, and how that is mended."""
     told = explain(rule)
     yield plain(told.name)
     yield from _wrapped(f"{told.title}.", "  ")
@@ -65,6 +96,40 @@ def rule_reasons(rule: Rule) -> Iterator[str]:
     yield plain(f"Written in {told.place.path}, line {told.place.line}.")
     for where in told.changes:
         yield plain(f"Changed in {where.path}, line {where.line}.")
+    if lesson is not None:
+        yield ""
+        yield from _lesson(lesson, changed=bool(told.changes))
+
+
+def _lesson(lesson: Lesson, *, changed: bool) -> Iterator[str]:
+    yield f"A plan that fails it{' by the limits of the rule book' if changed else ''}"
+    yield ""
+    yield from (plain(f"    {line}") if line else "" for line in lesson.plan)
+    yield ""
+    found = lesson.finding
+    yield from _wrapped(found.message, f"  {found.level.value:<8} ")
+    yield from _wrapped(found.instead, "           ")
+    yield ""
+    yield "The plan mended"
+    for step in lesson.steps:
+        yield ""
+        yield from (plain(f"  {lead:<8} {line}").rstrip() for lead, line in step_lines(step))
+
+
+def step_lines(step: Step) -> Iterator[tuple[str, str]]:
+    """A step of a mend: its lines, before the first of each kind what to do with it."""
+    if not step.old:
+        yield from _led("below", (step.below,))
+        yield from _led("add", step.new)
+        return
+    yield from _led("change" if step.new else "take out", step.old)
+    yield from _led("to", step.new)
+
+
+def _led(word: str, lines: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """The lines, moved to the left together and without empty ones at their ends."""
+    said = textwrap.dedent("\n".join(lines)).strip().splitlines()
+    yield from zip((word, *[""] * len(said)), said, strict=False)
 
 
 def _limit(limit: LimitExplained) -> Iterator[str]:

@@ -82,3 +82,61 @@ def test_house_rules_are_counted_in(yard, capsys):
     assert "House rules skip this rule (house.rules, line 3): a laser does it" in said(capsys)
     main(["why"])
     assert "Skipped by house rules" in said(capsys)
+
+
+def test_a_rule_is_taught_by_a_plan_that_fails_it_and_by_its_mend(capsys):
+    assert main(["why", "end-sticker-missing"]) == 0
+    text = capsys.readouterr().out
+    # The example is the plan that the rule is tested with.
+    assert "\n      stickers 3/4 in x 1 1/2 in, every 24 in, 4 in from ends, dry\n" in text
+    assert "\n  warning  " in text
+    assert "\n  change   stickers 3/4 in x 1 1/2 in, every 24 in, 4 in from ends, dry\n" in text
+    assert "\n  to       stickers 3/4 in x 1 1/2 in, every 24 in, 3 in from ends, dry\n" in text
+
+
+def test_the_example_of_a_changed_rule_says_by_which_limits_it_is_judged(yard, capsys):
+    (yard / "house.rules").write_text("change end-sticker-missing\n  limit spoiled = 40 in\n", encoding="utf-8")
+    main(["why", "end-sticker-missing"])
+    assert "A plan that fails it by the limits of the rule book" in capsys.readouterr().out
+
+
+def test_the_whole_rule_book_tells_of_every_rule_with_its_lesson(yard, capsys):
+    (yard / "house.rules").write_text(
+        'skip ground-not-flat because "a laser does it"\n\nrule too-heavy\n  title Heavy\n  for each stack\n'
+        "  warning when stack.mass_now > 100 kg\n  say \"It is heavy.\"\n  instead \"Build less.\"\n"
+        '  why "The cart is old."\n',
+        encoding="utf-8",
+    )
+    assert main(["why", "--all"]) == 0
+    text = capsys.readouterr().out
+    for rule in builtin().rules:
+        assert f"\n{rule.name}\n" in text
+    assert text.count("A plan that fails it") == len(builtin().rules)
+    assert text.count("The plan mended") == len(builtin().rules)
+    assert "The cart is old." in text
+    assert "House rules skip this rule" in text
+
+
+def test_the_whole_rule_book_goes_on_one_page_of_html(yard, capsys):
+    assert main(["why", "--all", "--as", "html", "--out", "rules.html"]) == 0
+    assert capsys.readouterr().out == ""
+    page = (yard / "rules.html").read_text(encoding="utf-8")
+    for rule in builtin().rules:
+        assert f'<article id="{rule.name}"' in page
+        assert f'<a href="#{rule.name}">' in page
+    assert page.count("<h4>The plan mended</h4>") == len(builtin().rules)
+    recalled = sum(limit.memory for rule in builtin().rules for limit in rule.limits)
+    assert page.count("Recalled from memory") == recalled
+
+
+@pytest.mark.parametrize(
+    "words, told",
+    [
+        (["--all", "no-cover"], "name a rule or say --all, not both"),
+        (["--as", "html"], "--as html goes with --all"),
+        (["--as", "json", "--all"], "choose screen or html"),
+    ],
+)
+def test_a_question_that_cannot_be_answered_is_told(capsys, words, told):
+    assert main(["why", *words]) == 2
+    assert told in capsys.readouterr().err
