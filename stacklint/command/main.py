@@ -15,7 +15,7 @@ from stacklint.command.output import UnwrittenError
 from stacklint.command.usage import Parser, UsageError, did_you_mean
 from stacklint.report.plain import plain
 
-_COMMANDS = ("begin", "check", "sheet", "tally", "forecast", "convert", "why")
+_COMMANDS = ("begin", "check", "sheet", "tally", "forecast", "convert", "editor", "why")
 _MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in _COMMANDS})
 _INTERRUPTED = 130
 """128 and the number of the interrupt signal, as shells have it (POSIX.1-2017, 2.8.2)."""

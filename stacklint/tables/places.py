@@ -87,6 +87,11 @@ def nearest(name: str, count: int = 3) -> tuple[str, ...]:
     return best(scored, count, _NEAR)
 
 
+def names() -> tuple[str, ...]:
+    """The names of all places in the table, in its order."""
+    return tuple(_rows())
+
+
 @cache
 def _rows() -> dict[str, list[Row]]:
     places: dict[str, list[Row]] = {}
