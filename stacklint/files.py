@@ -63,6 +63,12 @@ def plans(names: Sequence[str]) -> Iterator[PlanFile | Trouble]:
 
 def read(path: str | Path) -> str | Trouble:
     """The text of a file: UTF-8, with or without a byte order mark, line ends made ``\\n``."""
+    text = as_it_stands(path)
+    return text if isinstance(text, Trouble) else _plain(text)
+
+
+def as_it_stands(path: str | Path) -> str | Trouble:
+    """The text of a file, UTF-8, with its byte order mark and its line ends: what a changed text is made from."""
     shown = str(path)
     try:
         status = Path(path).stat()
@@ -181,15 +187,20 @@ def _plan(name: str, given: Path | None) -> PlanFile | Trouble:
 
 
 def _standard_input() -> PlanFile | Trouble:
+    text = input_as_it_stands()
+    if isinstance(text, Trouble):
+        return text
+    folder = Path.cwd().resolve()
+    return PlanFile(STANDARD_INPUT, _plain(text), folder, project_root(folder))
+
+
+def input_as_it_stands() -> str | Trouble:
+    """The text on standard input, likewise."""
     try:
         raw = sys.stdin.buffer.read(LARGEST + 1)
     except OSError as error:
         return Trouble("standard input", _reason(error))
-    text = _decoded("standard input", raw)
-    if isinstance(text, Trouble):
-        return text
-    folder = Path.cwd().resolve()
-    return PlanFile(STANDARD_INPUT, text, folder, project_root(folder))
+    return _decoded("standard input", raw)
 
 
 def _decoded(path: str, raw: bytes) -> str | Trouble:
@@ -198,7 +209,7 @@ def _decoded(path: str, raw: bytes) -> str | Trouble:
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return Trouble(path, "is written in UTF-16; save it as UTF-8")
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.decode("utf-8")
     except UnicodeDecodeError as error:
         line, column = _place(raw, error.start)
         return Trouble(
@@ -209,7 +220,11 @@ def _decoded(path: str, raw: bytes) -> str | Trouble:
     if "\0" in text:
         line, column = _place(raw, raw.index(b"\0"))
         return Trouble(path, f"is not text: it holds a zero byte in line {line}, byte {column} of the line")
-    return text.replace("\r\n", "\n").replace("\r", "\n")
+    return text
+
+
+def _plain(text: str) -> str:
+    return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
 
 
 def _place(raw: bytes, offset: int) -> tuple[int, int]:

@@ -15,8 +15,9 @@ from stacklint.command.output import UnwrittenError
 from stacklint.command.usage import Parser, UsageError, did_you_mean
 from stacklint.report.plain import plain
 
-_COMMANDS = ("begin", "check", "sheet", "tally", "forecast", "convert", "editor", "why")
-_MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in _COMMANDS})
+_COMMANDS = ("begin", "check", "tidy", "sheet", "tally", "forecast", "convert", "editor", "why")
+MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in _COMMANDS})
+"""The module of each command: it has a ``parser``, a ``run`` and a ``SUMMARY``."""
 _INTERRUPTED = 130
 """128 and the number of the interrupt signal, as shells have it (POSIX.1-2017, 2.8.2)."""
 
@@ -70,10 +71,10 @@ def _command(words: Sequence[str]) -> int:
     if name == "--version":
         print(f"stacklint {__version__}")
         return 0
-    if name not in _MODULES:
+    if name not in MODULES:
         what = "the command comes first, before" if name.startswith("-") else "there is no command"
-        raise UsageError(f"stacklint: {what} {name}{did_you_mean(name, _MODULES)}")
-    module = import_module(_MODULES[name])
+        raise UsageError(f"stacklint: {what} {name}{did_you_mean(name, MODULES)}")
+    module = import_module(MODULES[name])
     parser: Parser = module.parser()
     if "-h" in rest or "--help" in rest:
         print(parser.format_help(), end="")
@@ -84,7 +85,7 @@ def _command(words: Sequence[str]) -> int:
 
 
 def _help() -> str:
-    commands = "\n".join(f"  {name:<8} {import_module(module).SUMMARY}" for name, module in _MODULES.items())
+    commands = "\n".join(f"  {name:<10} {import_module(module).SUMMARY}" for name, module in MODULES.items())
     return (
         "usage: stacklint COMMAND ...\n\n"
         "Checks plans of lumber stacks and kiln charges before they are built, and foretells\n"
