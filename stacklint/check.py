@@ -88,7 +88,7 @@ def _stack(
     """Arranges a stack and gathers its facts, unless what it is built of could not be read."""
     if not stack.boards and _LISTS.isdisjoint(stack.faulty):
         faults.append(_no_boards(stack))
-    known = _woods(stack, plan)
+    known = woods_of(stack, plan)
     if known is None or not stack.boards or not _LAID_BY.isdisjoint(stack.faulty):
         return CheckedStack(stack, None, None)
     stack, lent = with_dried_boards(stack, plan, known, today)
@@ -127,7 +127,7 @@ def _no_boards(stack: Stack) -> Fault:
     return Fault(FaultKind.PLAN_TEXT, stack.name.where, message, instead, stack.name.text)
 
 
-def _woods(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:
+def woods_of(stack: Stack, plan: Plan) -> Mapping[str, Wood] | None:
     """Every wood that the stack names, by that name; ``None`` if its boards are of a wood that nobody knows."""
     found: dict[str, Wood] = {}
     supports = [

@@ -103,7 +103,7 @@ def _building(stack: Stack) -> Iterator[str]:
     if stack.size:
         yield f"stack {_size(stack.size)}"
     for courses in stack.courses:
-        yield _courses(courses)
+        yield course_words(courses)
     if stack.stickers:
         yield f"stickers {_stickers(stack.stickers)}"
     if stack.bearers:
@@ -187,7 +187,8 @@ def _size(size: StackSize) -> str:
     )
 
 
-def _courses(courses: Courses) -> str:
+def course_words(courses: Courses) -> str:
+    """A ``course`` statement."""
     which = str(courses.first) if courses.first == courses.last else f"{courses.first} to {courses.last}"
     rows = (
         f"{row.count} {'row' if row.count == 1 else 'rows'} of {' + '.join(label.text for label in row.labels)}"
