@@ -165,7 +165,8 @@ def _dealt(queue: list[LotRows], count: int, courses: int) -> list[tuple[LotRows
 
 class WrittenCheck(NamedTuple):
     """Finds what cannot be in the written courses. ``all_boards`` and ``all_courses`` are false where a
-    ``boards`` or ``course`` statement could not be read: what then seems to be missing may be in it."""
+    ``boards`` or ``course`` statement could not be read: what then seems to be missing may be in it. ``flue`` is what
+    a flue adds to the gap between two rows."""
 
     courses: Sequence[Courses]
     lots: LotsByLabel

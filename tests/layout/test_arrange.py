@@ -66,6 +66,13 @@ def test_a_flue_takes_its_width_from_the_rows(yard):
     assert labels(laid.courses[0]) == [(6, "a")]
 
 
+def test_a_flue_is_as_wide_as_said_from_board_to_board_also_where_boards_lie_apart(yard):
+    """Six rows of 6 in, four gaps of 1 in and the flue of 8 in are 48 in."""
+    size = StackSize(length=yard.feet(16), width=yard.feet(4), boards_apart=yard.inches(1), flue=yard.inches(8))
+    laid = arrange(yard.stack(yard.boards("a", 12, 16), size=size))
+    assert [labels(course) for course in laid.courses] == [[(6, "a")]]
+
+
 def test_a_12_ft_board_is_matched_with_a_4_ft_one(yard):
     laid = arrange(yard.stack(yard.boards("b", 4, 12), yard.boards("c", 4, 4)))
     assert labels(laid.courses[0]) == [(4, "b + c")]

@@ -163,13 +163,13 @@ class PlacedRow(NamedTuple):
 def rows_across(run: CourseRun, shape: Shape) -> tuple[PlacedRow, ...]:
     """The rows of a course side by side, in the middle of the stack's width, with the gaps between them.
 
-    A flue parts them in two halves.
+    A flue parts them in two halves: it is as wide as the plan says from board to board.
     """
     rows = [each.row for each in run.rows for _ in range(each.count)]
     gap = shape.laid.gap * MM
     size = shape.stack.size
-    flue = size.flue.si * MM if size is not None and size.flue is not None else 0.0
-    total = sum(row.width * MM for row in rows) + gap * (len(rows) - 1) + flue
+    flue = max(size.flue.si * MM - gap, 0.0) if size is not None and size.flue is not None else 0.0
+    total = sum(row.width * MM for row in rows) + gap * (len(rows) - 1) + (flue if len(rows) > 1 else 0.0)
     z, placed = (shape.width - total) / 2, []
     for number, row in enumerate(rows):
         if number == (len(rows) + 1) // 2:

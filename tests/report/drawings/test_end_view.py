@@ -44,6 +44,13 @@ def test_a_flue_parts_the_rows_in_the_middle():
     assert middle in (len(rows) // 2 - 1, len(rows) // 2)
 
 
+def test_a_flue_between_boards_that_lie_apart_is_as_wide_as_the_plan_says():
+    rows = lowest_course(drawn(pile_with(stack="16 ft x 4 ft, boards 1 in apart, flue 8 in")))
+    gaps = [right.left - left.right for left, right in itertools.pairwise(rows)]
+    assert max(gaps) == pytest.approx(8 * 25.4, abs=HALF)
+    assert sorted(gaps)[:-1] == pytest.approx([25.4] * (len(rows) - 2), abs=HALF)
+
+
 def test_stickers_are_as_long_as_they_are_cut():
     made = drawn(pile_with(stickers="3/4 in x 1 1/2 in, every 24 in, dry, 3 ft long"))
     assert {round(box.width, 1) for box in made.boxes("sticker")} == {914.4}
