@@ -1,0 +1,95 @@
+"""Looks for the smallest change that clears a finding: one search for every rule."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from itertools import islice
+
+from stacklint.findings import Finding
+from stacklint.mending.case import Ladder, Only, Option, Proposal
+from stacklint.mending.trial import Checker, Outcome, outcome
+
+MOST_TRIES = 60
+"""Proposals that are looked at for one finding; a ladder counts as one."""
+
+Rungs = tuple[int, ...]
+
+
+def smallest(checker: Checker, text: str, finding: Finding, proposals: Iterable[Proposal]) -> Option | None:
+    """The first proposal that clears ``finding`` and brings nothing new.
+
+    Where there is none, the first that brings only what is less grave than the finding.
+    """
+    search = _Search(checker, text, finding)
+    for proposal in islice(proposals, MOST_TRIES):
+        found = search.best_of(proposal)
+        if found is not None:
+            return found
+    return search.second
+
+
+class _Search:
+    """``second`` is the first option met that clears the finding and brings only what is less grave."""
+
+    def __init__(self, checker: Checker, text: str, finding: Finding) -> None:
+        self._checker = checker
+        self._text = text
+        self._finding = finding
+        self.second: Option | None = None
+
+    def best_of(self, proposal: Proposal) -> Option | None:
+        if isinstance(proposal, Option):
+            return proposal if self._is_clean(proposal) else None
+        if isinstance(proposal, Only):
+            return self._only(proposal)
+        return self._lowest(proposal)
+
+    def _outcome(self, option: Option) -> Outcome:
+        return outcome(self._checker, self._text, self._finding, option.changes)
+
+    def _is_clean(self, option: Option) -> bool:
+        """Whether an option clears the finding and brings nothing; one that is nearly so is kept as the second best."""
+        found = self._outcome(option)
+        if found.gone and found.brought < self._finding.level.rank and self.second is None:
+            self.second = option
+        return found.gone and not found.brought
+
+    def _only(self, ways: Only) -> Option | None:
+        found = [(way, self._outcome(way)) for way in ways.options]
+        good = [way for way, came in found if came.gone and came.brought < self._finding.level.rank]
+        return good[0] if len(good) == 1 else None
+
+    def _lowest(self, ladder: Ladder) -> Option | None:
+        """The lowest rungs at which the finding is gone; from there up, the first that bring nothing new."""
+
+        def clears(up: Rungs) -> bool:
+            return any(up) and self._outcome(ladder.at(up)).gone
+
+        def is_clean(up: Rungs) -> bool:
+            return any(up) and self._is_clean(ladder.at(up))
+
+        if not clears(ladder.rungs):
+            return None
+        up = _lowered(ladder.rungs, (0,) * len(ladder.rungs), clears)
+        floor = up
+        for _ in range(ladder.climb + 1):
+            if is_clean(up):
+                return ladder.at(_lowered(up, floor, is_clean))
+            if up == ladder.rungs:
+                return None
+            up = tuple(min(rung + 1, most) for rung, most in zip(up, ladder.rungs, strict=True))
+        return None
+
+
+def _lowered(up: Rungs, floor: Rungs, holds: Callable[[Rungs], bool]) -> Rungs:
+    """``up``, at which ``holds`` does, lowered as far as it still does: one direction after the other, by halving."""
+    for direction, least in enumerate(floor):
+        low, high = least, up[direction]
+        while low < high:
+            middle = (low + high) // 2
+            if holds((*up[:direction], middle, *up[direction + 1 :])):
+                high = middle
+            else:
+                low = middle + 1
+        up = (*up[:direction], high, *up[direction + 1 :])
+    return up

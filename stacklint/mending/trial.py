@@ -1,0 +1,115 @@
+"""Tries changes out: checks the changed text, and compares what is found with what was found before."""
+
+from __future__ import annotations
+
+import datetime
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from stacklint.changes import Change, changed
+from stacklint.check import check
+from stacklint.checked import CheckedPlan
+from stacklint.findings import Finding
+from stacklint.language import UseText
+from stacklint.rulebook import RuleBook
+
+OF_THE_TEXT = frozenset(
+    {"plan-text", "unknown-species", "unknown-place", "unknown-kiln", "value-out-of-range", "name-used-twice"}
+)
+"""Rules on what could not be read or accepted: while they find something, other findings may be hidden."""
+
+
+class Checker:
+    """Checks texts of one plan, each text once."""
+
+    def __init__(self, path: str, book: RuleBook | None, today: datetime.date, use: UseText | None) -> None:
+        self.path = path
+        self.book = book
+        self.today = today
+        self.use = use
+        self._known: dict[str, CheckedPlan] = {}
+
+    def check(self, text: str) -> CheckedPlan:
+        found = self._known.get(text)
+        if found is None:
+            found = check(text, self.path, book=self.book, today=self.today, use=self.use)
+            self._known[text] = found
+        return found
+
+
+class Outcome(NamedTuple):
+    """``gone``: the finding is cleared. ``brought``: the gravest rank (see ``Level``) of what is new, 0 for nothing."""
+
+    gone: bool
+    brought: int
+
+
+class Place(NamedTuple):
+    """By what a finding is known again: its rule, its stack and the line that it stands on."""
+
+    rule: str
+    stack: str | None
+    path: str
+    line: int
+    column: int
+
+    def after(self, changes: Iterable[Change]) -> Place:
+        """Where it stands once ``changes`` are made."""
+        line = self.line
+        for change in changes:
+            if change.where.path == self.path and change.where[3:5] <= (self.line, self.column):
+                line += change.text.count("\n") - (change.where.end_line - change.where.line)
+        return self._replace(line=line, column=0)
+
+
+def outcome(checker: Checker, text: str, finding: Finding, changes: Sequence[Change]) -> Outcome:
+    """What becomes of ``finding`` and of the rest of the plan if ``changes`` are made."""
+    before = checker.check(text)
+    try:
+        after = checker.check(changed(text, changes))
+    except ValueError:
+        return Outcome(False, 0)
+    old = Counter(place_of(each, changes) for each in before.findings)
+    new = Counter(place_of(each, ()) for each in after.findings)
+    key = place_of(finding, changes)
+    return Outcome(new[key] < old[key], _brought(before, after, old, changes, finding.rule))
+
+
+def _brought(before: CheckedPlan, after: CheckedPlan, old: Counter[Place], changes: Sequence[Change], rule: str) -> int:
+    """The gravest rank among new findings, and among those that have become graver or speak for more places."""
+    if sum(one.facts is not None for one in after.stacks) < sum(one.facts is not None for one in before.stacks):
+        return _UNREADABLE
+    ranks: dict[Place, tuple[int, int]] = {}
+    for each in before.findings:
+        key = place_of(each, changes)
+        rank, more = ranks.get(key, (0, 0))
+        ranks[key] = max(rank, each.level.rank), max(more, each.more)
+    uncovers = rule in OF_THE_TEXT
+    stacks = {each.stack for each in before.findings} | {one.stack.name.text for one in before.stacks}
+    had = {(each.rule, each.level) for each in before.findings}
+    left = Counter(old)
+    worst = 0
+    for each in after.findings:
+        key = place_of(each, ())
+        left[key] -= 1
+        rank, more = ranks.get(key, (0, 0))
+        if left[key] >= 0 and each.level.rank <= rank and each.more <= more:
+            continue
+        if uncovers and each.rule not in OF_THE_TEXT:
+            continue
+        # A stack that is parted in two has what is left of its faults twice.
+        if each.stack not in stacks and each.rule != rule and (each.rule, each.level) in had:
+            continue
+        worst = max(worst, each.level.rank)
+    return worst
+
+
+_UNREADABLE = 4
+"""Graver than any level: a stack that could be judged no longer can."""
+
+
+def place_of(finding: Finding, changes: Iterable[Change]) -> Place:
+    """The place of a finding in the text that ``changes`` make."""
+    where = finding.where
+    return Place(finding.rule, finding.stack, where.path, where.line, where.column).after(changes)
