@@ -7,7 +7,7 @@ from pathlib import Path
 
 from stacklint.command.usage import Parser, UsageError, day
 
-SUMMARY = "a language server for editors: findings as you type, completion, quick fixes"
+SUMMARY = "a language server: findings as you type, completion, quick fixes"
 
 
 def parser() -> Parser:

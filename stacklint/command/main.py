@@ -15,7 +15,18 @@ from stacklint.command.output import UnwrittenError
 from stacklint.command.usage import Parser, UsageError, did_you_mean
 from stacklint.report.plain import plain
 
-_COMMANDS = ("begin", "check", "tidy", "sheet", "tally", "forecast", "convert", "editor", "why")
+_COMMANDS = (
+    "begin",
+    "convert",
+    "check",
+    "tidy",
+    "sheet",
+    "tally",
+    "forecast",
+    "why",
+    "editor",
+    "completion",
+)
 MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in _COMMANDS})
 """The module of each command: it has a ``parser``, a ``run`` and a ``SUMMARY``."""
 _INTERRUPTED = 130

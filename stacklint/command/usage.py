@@ -15,6 +15,14 @@ class UsageError(Exception):
     """The command was not written as it must be; the text is one line that says why and what to write."""
 
 
+class Shell(Enum):
+    """A shell that completes words."""
+
+    BASH = "bash"
+    ZSH = "zsh"
+    FISH = "fish"
+
+
 class Report(Enum):
     """The forms of a report."""
 
@@ -43,6 +51,11 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         raise UsageError(f"{self.prog}: {message.removeprefix('argument ')} (more: {self.prog} --help)")
+
+    @property
+    def actions(self) -> tuple[argparse.Action, ...]:
+        """Its options and operands, in the order that they are told in."""
+        return tuple(self._actions)
 
     def read(self, words: Sequence[str]) -> argparse.Namespace:
         """The options in ``words``.
@@ -80,6 +93,13 @@ def report(text: str, offered: Sequence[Report] = _OF_FINDINGS) -> Report:
         if each.value == text:
             return each
     raise argparse.ArgumentTypeError(f"'{text}' is no form of report; choose {_choice(each.value for each in offered)}")
+
+
+def shell(text: str) -> Shell:
+    for each in Shell:
+        if each.value == text:
+            return each
+    raise argparse.ArgumentTypeError(f"'{text}' is no known shell; choose {_choice(each.value for each in Shell)}")
 
 
 def screen_or_json(text: str) -> Report:
