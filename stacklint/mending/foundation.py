@@ -10,7 +10,7 @@ from stacklint.mending.case import Case, Option, Proposal, ladder
 from stacklint.mending.edits import added_detail, added_statement, replaced
 from stacklint.mending.lines import spaced
 from stacklint.plan.stack import Stack
-from stacklint.plan.supports import Bearers, Pads
+from stacklint.plan.supports import Pads
 from stacklint.units import ONE_INCH, System
 
 _PADS = usual.Usual((8, 12, 16, 20, 24, 30, 36), (200, 300, 400, 500, 600, 750, 900))
@@ -102,11 +102,11 @@ def more_pads(case: Case, stack: Stack) -> Iterator[Proposal]:
     if detail is None:
         return
     for count in range((bearers.pads_count or 2) + 1, _MOST_PADS + 1):
-        said = _pads_text(bearers, bearers.pads, count)
+        said = _pads_text(bearers.pads, count)
         yield Option((replaced(detail.where, said),), f"Stand each bearer {said}")
 
 
-def _pads_text(bearers: Bearers, pads: Pads, count: int) -> str:
+def _pads_text(pads: Pads, count: int) -> str:
     word = "blocks" if pads.blocks else "pads"
     return f"on {count} {word} of {factor(*pads.sides)}" if pads.sides else f"on {count} {word}"
 

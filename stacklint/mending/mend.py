@@ -37,11 +37,12 @@ class Unmended(NamedTuple):
 
 
 class Step(NamedTuple):
-    """A mend of ``before``, and the text that it makes."""
+    """A mend of ``before``, and the text that it makes. ``more`` findings are cleared by it beside its own."""
 
     mend: Mend
     before: str
     after: str
+    more: int
 
 
 class Mended(NamedTuple):
@@ -158,7 +159,8 @@ class _Mender:
                 continue
             after = changed(text, mend.changes)
             tried = {place.after(mend.changes) for place in tried}
-            yield Step(mend, text, after)
+            counts = [len(self._checker.check(each).findings) for each in (text, after)]
+            yield Step(mend, text, after, max(0, counts[0] - counts[1] - 1))
             text = after
 
 

@@ -112,8 +112,8 @@ PROPOSERS: Mapping[str, Proposer] = MappingProxyType(
 FOR_PEOPLE: Mapping[str, str] = MappingProxyType(
     {
         "ground-not-flat": "The plan tells what was measured: bring the bearers into one plane, then say how they lie.",
-        "lift-too-heavy": "No change of the plan makes a board lighter: say who lifts it, or waive it with that reason.",
-        "airflow-too-fast": "The kiln's fans are what they are: run fewer or slower ones, then say so in the kiln's block.",
+        "lift-too-heavy": "No change of the plan makes a board lighter: waive it, and say who lifts it.",
+        "airflow-too-fast": "Which fans are run, and how fast, is for you to decide; say so in the kiln's block.",
         "dryer-too-strong": "How the machine is held back is for whoever runs it: by its controls, or by fewer hours.",
         "dried-too-fast": "What was measured stays: look for checks, and slow the drying down.",
         "dried-too-slow": "What was measured stays: look for what keeps the air from the boards.",

@@ -81,15 +81,11 @@ def _longer(hold: Hold) -> Iterator[Proposal]:
 def _hotter_and_longer(hold: Hold, text: str) -> Iterator[Proposal]:
     heat = replaced(hold.temperature.where, text)
     yield Option((heat,), f"Hold it at {text}")
-    for proposal in _longer(hold):
-        assert isinstance(proposal, Ladder)
-        at = proposal.at
-        yield Ladder(
-            proposal.rungs,
-            lambda up: Option(
-                (heat, *at(up).changes), f"Hold it at {text}, and {at(up).says[:1].lower()}{at(up).says[1:]}"
-            ),
-        )
+    yield from ladder(
+        Option((heat, replaced(hold.time.where, _hours(number))), f"Hold the heat at {text} for {_hours(number)}")
+        for number in _HOURS
+        if number * 3600 > hold.time.si
+    )
 
 
 def _added_spell(case: Case, stack: Stack, text: str) -> Iterator[Proposal]:

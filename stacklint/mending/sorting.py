@@ -25,7 +25,9 @@ _MOST_COURSES = 5
 def laid_anew(case: Case, stack: Stack) -> Iterator[Proposal]:
     """Written courses taken out, so that stacklint lays those boards: the fewest that will do."""
     block = case.block
-    courses = block.all("course") if block is not None else ()
+    if block is None or not stack.courses:
+        return
+    courses = block.all("course")
     line = case.finding.where.line
     ranked = sorted(courses, key=lambda each: abs(each.where.line - line))
     sizes = range(1, len(courses) + 1) if len(courses) <= _MOST_COURSES else (1, len(courses))

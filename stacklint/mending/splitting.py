@@ -31,7 +31,7 @@ class _Part(NamedTuple):
 
     groups: tuple[str, ...]
     of: str | None = None
-    count: int = 0
+    moved: int = 0
 
 
 def by_thickness(case: Case, stack: Stack) -> Iterator[Proposal]:
@@ -135,9 +135,9 @@ def _split(case: Case, stack: Stack, part: _Part) -> Iterator[Option]:
             where = count_of(case, group)
             if where is None or group.count is None:
                 return
-            changes.append(replaced(where, str(group.count - part.count)))
+            changes.append(replaced(where, str(group.count - part.moved)))
             start = where.column - statement.where.column
-            moved.append(f"{text[:start]}{part.count}{text[start + where.end_column - where.column :]}")
+            moved.append(f"{text[:start]}{part.moved}{text[start + where.end_column - where.column :]}")
     first, second = _wishes(stack, part)
     changes += [dropped_statement(case.source, statement) for statement in _of(case, first)]
     if part.groups:
@@ -145,7 +145,7 @@ def _split(case: Case, stack: Stack, part: _Part) -> Iterator[Option]:
     text = _block_text(case, stack, block, moved, [_text(case, each.where) for each in _of(case, second)])
     changes.append(added_block(case.source, block, text))
     said = [f"all of {label}" for label in own if label in part.groups]
-    said += [f"{part.count} of {part.of}"] if part.of is not None else []
+    said += [f"{part.moved} of {part.of}"] if part.of is not None else []
     name = quoted(_free_name(case, stack))
     yield Option(tuple(changes), f"Make two {stack.kind.value}s of it: {listed(said, 'and')} into {name}")
 

@@ -18,7 +18,7 @@ _ONE_WAY = re.compile(r"Write ([^.:]+(?:\.[^ .:]+)*)\.")
 _OR = re.compile(r", or | or |, ")
 _QUOTED = re.compile(r'"[^"]*"')
 _LETTERS_AN_EDIT = 3
-"""A word has a letter wrong for every three that it has, at the most, to be plainly meant (common practice, no source)."""
+"""To be plainly meant, a word has at the most one letter in three wrong (common practice, no source)."""
 _MOST_EDITS = 2
 _UNITS = {
     System.INCH: (Unit.INCH, Unit.FOOT),

@@ -94,7 +94,7 @@ class Source:
 
     def said(self, where: Where) -> str:
         """What stands at a place of one line."""
-        if where.line != where.end_line or not 0 < where.line <= len(self.lines):
+        if where.path != self.path or where.line != where.end_line or not 0 < where.line <= len(self.lines):
             return ""
         return self.lines[where.line - 1][where.column - 1 : where.end_column - 1]
 
