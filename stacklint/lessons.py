@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from difflib import SequenceMatcher
 from typing import NamedTuple
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.data import folder
 from stacklint.findings import Finding
 from stacklint.rulebook import builtin

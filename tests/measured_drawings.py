@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from stacklint.check import check
 from stacklint.checked import CheckedStack
+from stacklint.checking import check
 from stacklint.report.numbered import Numbered, numbered
 
 TODAY = datetime.date(2026, 6, 10)

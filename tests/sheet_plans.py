@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan, CheckedStack
+from stacklint.checking import check
 from stacklint.language import UsedText, UseRefused
 
 EXAMPLES = Path(__file__).parent.parent / "examples"

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.language import UsedText, UseRefused
 from stacklint.rulebook import builtin
 

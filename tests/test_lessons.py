@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.lessons import EXAMPLE_DAY, Step, lesson, steps
 from stacklint.rulebook import builtin
 

@@ -81,7 +81,7 @@ def test_the_installed_wheel_needs_no_checkout_to_check_a_plan_write_its_sheet_a
     plan.write_text((ROOT / "examples" / "sound-pile.stackplan").read_text(encoding="utf-8"), encoding="utf-8")
     script = (
         f"import sys; sys.path.insert(0, {str(site)!r})\n"
-        "import stacklint; from stacklint.check import check\n"
+        "import stacklint; from stacklint.checking import check\n"
         f"assert stacklint.__file__.startswith({str(site)!r}), stacklint.__file__\n"
         f"import pathlib; text = pathlib.Path({str(plan)!r}).read_text(encoding='utf-8')\n"
         "checked = check(text, 'p.stackplan')\n"

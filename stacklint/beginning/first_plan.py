@@ -10,7 +10,7 @@ from stacklint import language
 from stacklint.arranging.sizes import best_length, usual_lengths
 from stacklint.beginning.answers import Answers, Question
 from stacklint.beginning.choices import LADDERS, TOO_TALL, TOP_NOT_FULL, WIDTHS_INCH, WIDTHS_METRIC, standing
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.findings import Finding, Level
 from stacklint.language.write import write
 from stacklint.language.written import amount

@@ -88,7 +88,7 @@ class _Run:
         self.worst = 0
 
     def answers(self, *, mention_empty: bool) -> Iterator[Answer]:
-        from stacklint.check import check
+        from stacklint.checking import check
 
         for plan in plans(self.options.paths):
             if isinstance(plan, Trouble):

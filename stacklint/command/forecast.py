@@ -63,7 +63,7 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
 
 
 def _checked(options: argparse.Namespace, today: datetime.date) -> Iterator[CheckedPlan | Trouble]:
-    from stacklint.check import check
+    from stacklint.checking import check
 
     for plan in plans(options.plans):
         if isinstance(plan, Trouble):

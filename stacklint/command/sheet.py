@@ -58,7 +58,7 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
 
 def _checked(options: argparse.Namespace, today: datetime.date) -> tuple[CheckedPlan | None, list[Trouble]]:
     """The plan, or ``None`` where there is none to write of; and what could not be done."""
-    from stacklint.check import check
+    from stacklint.checking import check
 
     found = plans([options.plan])
     plan = next(found)

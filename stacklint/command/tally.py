@@ -37,7 +37,7 @@ def parser() -> Parser:
 def run(options: argparse.Namespace, usage: Parser) -> int:
     if options.plan is None:
         usage.error("name a plan, or - for standard input")
-    from stacklint.check import check
+    from stacklint.checking import check
     from stacklint.report.tally import tally_json, tally_text
 
     code = 0

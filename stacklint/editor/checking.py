@@ -6,7 +6,7 @@ import asyncio
 import datetime
 from collections.abc import Callable
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.editor.desk import Desk, Document
 from stacklint.editor.findings import Told, told_of_plan, told_of_rules
 from stacklint.editor.fixes import Fix

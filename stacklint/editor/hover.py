@@ -6,8 +6,8 @@ import datetime
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan, CheckedStack
+from stacklint.checking import check
 from stacklint.drying.climate import outdoor
 from stacklint.drying.equilibrium import equilibrium
 from stacklint.editor.alone import alone

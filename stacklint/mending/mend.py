@@ -65,7 +65,7 @@ def mends(
     """For each finding of the plan its own mend, as if it were the only one; in the order of the findings.
 
     Args:
-        text: the plan; the other arguments are those of :func:`stacklint.check.check`.
+        text: the plan; the other arguments are those of :func:`stacklint.checking.check`.
         only: the rules whose findings are looked at; all if not given.
 
     Each mend clears its finding and brings none of its level or graver; where the finding is of the text itself,

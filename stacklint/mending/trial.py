@@ -8,8 +8,8 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from stacklint.changes import Change, changed
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.findings import Finding
 from stacklint.language import UseText
 from stacklint.rulebook import RuleBook

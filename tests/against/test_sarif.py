@@ -10,7 +10,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.files import Trouble
 from stacklint.report.answer import Answer, Answers
 from stacklint.report.sarif import as_sarif, uri

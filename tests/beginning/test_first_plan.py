@@ -9,7 +9,7 @@ import pytest
 
 from stacklint.beginning import Answers, Question, begin, refused
 from stacklint.beginning.choices import LADDERS
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.findings import Level
 from stacklint.language import read
 from stacklint.plan.shelter import PlaceKind

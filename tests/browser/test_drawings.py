@@ -10,8 +10,8 @@ from xml.etree.ElementTree import Element
 import pytest
 from measured_drawings import pile_with, plan_of
 
-from stacklint.check import check
 from stacklint.checked import CheckedStack
+from stacklint.checking import check
 from stacklint.files import PlanFile, lending, plans
 from stacklint.report.drawings import course_plan, drying_curve, end_view, kiln_section, side_view
 from stacklint.report.numbered import numbered

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.command.main import main
 from stacklint.findings import Level
 from stacklint.language import read

@@ -4,7 +4,7 @@ import io
 
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.command.main import main
 
 pytestmark = pytest.mark.usefixtures("yard")

@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.findings import Finding
 
 TODAY = datetime.date(2026, 9, 1)

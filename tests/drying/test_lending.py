@@ -6,8 +6,8 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.drying.forecast import Forecast, Pace, curve
 from stacklint.findings import Finding
 from stacklint.plan.node import Quantity

@@ -6,8 +6,8 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.drying.forecast import Forecast, NoForecast, Pace, Way, curve
 from stacklint.drying.outlook import batches_of, moisture_on, outlook, start_of
 from stacklint.language import read

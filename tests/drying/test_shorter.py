@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.drying.forecast import Forecast, Pace, Shorter
 
 DATE = datetime.date

@@ -7,7 +7,7 @@ import datetime
 import pytest
 from made_piles import batch, near
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.drying.air_drying import after_days, rate
 from stacklint.drying.forecast import Forecast, Pace
 from stacklint.drying.weather import on

@@ -6,8 +6,8 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.engineering.facts import Group, StackFacts
 
 TODAY = datetime.date(2026, 6, 1)

@@ -6,8 +6,8 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedStack
+from stacklint.checking import check
 from stacklint.drying.forecast import Forecast
 from stacklint.engineering.facts import StackFacts
 from stacklint.tables import woods

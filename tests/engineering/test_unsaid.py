@@ -6,8 +6,8 @@ import datetime
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 
 TODAY = datetime.date(2026, 3, 1)
 SITE = 'site "Larch Bottom"\n  near "Columbus, OH"\n'

@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 from made_forecasts import START, checked, forecast, plan
 from read_page import ReadPage, rows
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.drying.forecast import Forecast, NoForecast, Pace
 from stacklint.files import Trouble
 from stacklint.findings import Level

@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from stacklint.check import check
 from stacklint.checked import CheckedPlan
+from stacklint.checking import check
 from stacklint.lessons import EXAMPLE_DAY
 from stacklint.report.reasons import rule_reasons
 from stacklint.rulebook import builtin

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from measured_drawings import pile_with, plan_of
 
-from stacklint.check import check
+from stacklint.checking import check
 from stacklint.files import PlanFile, lending, plans
 from stacklint.report.drawings import course_plan, drying_curve, end_view, kiln_section, side_view
 from stacklint.report.drawings.dimensions import thinned
