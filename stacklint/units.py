@@ -175,6 +175,7 @@ class Unit(Enum):
     MILE_PER_HOUR = UnitScale("mph", SPEED, 0.44704, System.INCH)
     METRE_PER_SECOND = UnitScale("m/s", SPEED, 1.0, System.METRIC)
     SECOND = UnitScale("s", TIME, 1.0)
+    MINUTE = UnitScale("min", TIME, 60.0)
     HOUR = UnitScale("h", TIME, 3600.0)
     DAY = UnitScale("days", TIME, ONE_DAY)
 

@@ -201,11 +201,13 @@ def kiln_run(stack: Stack, kiln: Kiln, climate: Climate | None, system: System) 
 
 
 def air_of(setting: Setting) -> Air | None:
-    """The air that a kiln is set to; ``None`` for a wet bulb above the dry bulb, which cannot be."""
+    """The air that a kiln is set to; ``None`` where its humidity could not be read, or its wet bulb is above its dry
+    bulb, which cannot be."""
     dry = setting.dry_bulb.si
     if setting.humidity is not None:
         return Air(dry, setting.humidity.si)
-    assert setting.wet_bulb is not None
+    if setting.wet_bulb is None:
+        return None
     wet = setting.wet_bulb.si
     return Air(dry, min(humidity_from_wet_bulb(dry, wet), 1.0)) if wet <= dry else None
 

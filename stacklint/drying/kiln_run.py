@@ -11,7 +11,15 @@ from stacklint.drying import dryer
 from stacklint.drying.batch import Batch
 from stacklint.drying.climate import Air, Climate
 from stacklint.drying.density import WATER
-from stacklint.drying.schedule import COLDEST_WET_BULB, Condition, Step, condition, conditions, mildest
+from stacklint.drying.schedule import (
+    COLDEST_WET_BULB,
+    Condition,
+    Step,
+    coldest_wet_bulb,
+    condition,
+    conditions,
+    mildest,
+)
 from stacklint.plan.yard import KilnType
 from stacklint.show import rounded, show
 from stacklint.tables import safe_rates, schedules
@@ -139,7 +147,7 @@ def _steps(
     wettest = max(batch.moisture for batch in batches)
     if _clipped(steps, hottest, wettest):
         low = show(COLDEST_WET_BULB, TEMPERATURE, run.system)
-        assumed.append(f"The wet bulb goes no lower than {low}, whatever the schedule says.")
+        assumed.append(f"The wet bulb goes no lower than {low}, in cool air no lower than 35% humidity has it, whatever the schedule says.")
     return conditions(steps, hottest), pace, origins
 
 
@@ -197,10 +205,10 @@ def _hottest(run: KilnRun) -> float:
 
 @lru_cache(maxsize=256)
 def _clipped(steps: tuple[Step, ...], hottest: float, wettest: float) -> bool:
-    low = COLDEST_WET_BULB - 1e-6
     ends = [step.start for step in steps[1:]] + [-inf]
     used = [step for step, end in zip(steps, ends, strict=True) if end < wettest]
-    return any(min(step.dry_bulb, hottest) - step.depression < low for step in used)
+    airs = ((min(step.dry_bulb, hottest), step.depression) for step in used)
+    return any(dry - depression < coldest_wet_bulb(dry) - 1e-6 for dry, depression in airs)
 
 
 def _drawn(

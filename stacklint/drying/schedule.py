@@ -17,6 +17,8 @@ from stacklint.units import Unit
 known = schedules.known
 nearest = schedules.nearest
 
+DRIEST = 0.35
+"""Relative humidity that a machine brings cool air to (common practice, no source: 35 to 40% in a box at 85 to 95 F)."""
 COLDEST_WET_BULB = Unit.FAHRENHEIT.to_si(80)
 """A depression of 50 F at a low dry bulb means a wet bulb of 60 to 80 F, which neither a vented kiln in humid weather
 nor a dehumidifier reaches; the steps of 50 F mean as dry as the kiln will go. FPL-GTR-57 goes no lower than 90 F
@@ -92,13 +94,19 @@ def step_at(steps: Sequence[Step], moisture: float) -> Step:
     return found
 
 
+@lru_cache(maxsize=64)
+def coldest_wet_bulb(dry: float) -> float:
+    """The lowest wet bulb (C) that a kiln reaches at a dry bulb: in cool air as low as ``DRIEST`` humidity has it."""
+    return min(COLDEST_WET_BULB, wet_bulb(dry, DRIEST))
+
+
 @lru_cache(maxsize=256)
 def conditions(steps: tuple[Step, ...], hottest: float) -> tuple[Condition, ...]:
     """The air of each step in a kiln that heats to ``hottest`` (C)."""
     found = []
     for index, step in enumerate(steps):
         dry = min(step.dry_bulb, hottest)
-        wet = min(max(dry - step.depression, COLDEST_WET_BULB), dry)
+        wet = min(max(dry - step.depression, coldest_wet_bulb(dry)), dry)
         until = steps[index + 1].start if index + 1 < len(steps) else -inf
         found.append(condition(Air(dry, humidity_from_wet_bulb(dry, wet)), until))
     return tuple(found)

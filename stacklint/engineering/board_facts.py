@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import NamedTuple
 
@@ -154,7 +154,7 @@ def board_facts(
     """Facts of ends, joints, boards and spans.
 
     Args:
-        top_pressure: of weights on the top course, Pa: its boards carry it between their stickers.
+        top_pressure: of weights on the top course, Pa: its boards carry a share of it between their stickers.
         temperature: highest of the air, degrees C, or ``None``.
         bend: how the stack bends where sticker lines stand on no bearer; ``None`` where it does not.
     """
@@ -215,8 +215,9 @@ def _places(arrangement: Arrangement, top_pressure: float) -> list[_Place]:
                 place = found.get(key)
                 if place is None:
                     found[key] = place = _Place(piece, [], 0, left, right, top, lines)
-                if not place.runs or place.runs[-1] is not run:
-                    place.runs.append(run)
+                told = replace(run, first=run.last) if top else run
+                if not place.runs or place.runs[-1] != told:
+                    place.runs.append(told)
                 place.count += run.count * rows.count
     return list(found.values())
 
@@ -231,12 +232,18 @@ def _carried(arrangement: Arrangement) -> list[tuple[StickerLine, ...]]:
     return carried
 
 
+BETWEEN = 0.25
+"""Share of a top load that bears on the boards between their stickers. Weights are stiff (concrete, beams) and laid over
+the sticker lines, which carry most of it (Wengert 2014: they work only with a support under each sticker column); the
+quarter is a judgement, no published figure was found."""
+
+
 def _bent(place: _Place, held: PieceSupports, lot: Lot, top_pressure: float) -> beam.BeamResult | None:
     if len(held.lines) < 2:
         return None
     piece = place.piece
     xs = [place.lines[index].x for index in held.lines]
-    load = (lot.weight_density * piece.thickness + top_pressure) * piece.width
+    load = (lot.weight_density * piece.thickness + BETWEEN * top_pressure) * piece.width
     second_moment = piece.width * piece.thickness**3 / 12
     # A line may carry the very edge of a board from beyond it: the board is taken to reach it.
     start, end = min(piece.start, xs[0]), max(piece.end, xs[-1])

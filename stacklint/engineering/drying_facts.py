@@ -216,6 +216,11 @@ class _Before(NamedTuple):
     moisture: float
     assumed: bool
 
+    @property
+    def least(self) -> float:
+        """The least that it may have been: of green boards the dry end of green."""
+        return self.moisture * (1 - GREEN_DIFFERS) if self.assumed else self.moisture
+
 
 class _Against(NamedTuple):
     """The driest that the boards of a reading could be by its day, and what a slow stack would be at."""
@@ -226,15 +231,11 @@ class _Against(NamedTuple):
 
 def _at_start(own: list[Lot], start: datetime.date) -> _Before:
     """The moisture at the start, where all the boards of a reading have one figure. Boards that are said to be green
-    are taken at the dry end of what green boards are, and of different boards the driest: so nobody is told of a loss
-    that was not."""
+    are taken at the table's figure, and of different boards the driest counts."""
     figures = {lot.boards.moisture.si for lot in own if isinstance(lot.boards.moisture, Quantity)}
     if len(figures) == 1 and all(isinstance(lot.boards.moisture, Quantity) for lot in own):
         return _Before(start, figures.pop(), assumed=False)
-    driest = min(
-        lot.moisture.value * (1.0 if isinstance(lot.boards.moisture, Quantity) else 1 - GREEN_DIFFERS) for lot in own
-    )
-    return _Before(start, driest, assumed=True)
+    return _Before(start, min(lot.moisture.value for lot in own), assumed=True)
 
 
 def _reading(
@@ -253,6 +254,7 @@ def _reading(
         before_assumed=before.assumed,
         since=days * ONE_DAY if days > 0 else None,
         loss=(before.moisture - now) / days if days > 0 else None,
+        loss_least=(before.least - now) / days if days > 0 else None,
         rise=now - before.moisture if days > 0 and not before.assumed else None,
         safe=least.per_day if least is not None else None,
         safe_memory=least.memory if least is not None else None,

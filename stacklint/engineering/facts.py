@@ -230,6 +230,9 @@ class StackFacts:
     )
     slow_wood: str | None = words("its slowest wood")
     quick_wood: str | None = words("its quickest wood")
+    schedule_steps: float | None = amount(
+        NUMBER, "steps between the coolest and the hottest temperature schedule (T1 to T14) published for its woods"
+    )
     safe_ratio: float | None = amount(
         NUMBER, "safe daily loss of the wood that may lose most over that of the wood that may lose least"
     )

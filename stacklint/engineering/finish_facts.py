@@ -121,7 +121,7 @@ def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None, system: Syst
     facts: dict[str, Any] = {
         "hottest": max(said) if said and not unknown else None,
         "heat_asked": hold is not None or stack.sterilize is not None,
-        "hold_temperature": hold.temperature.si if hold is not None else None,
+        "hold_temperature": _as_said(hold.temperature.si, reaches) if hold is not None else None,
         "hold_time": hold.time.si if hold is not None else None,
     }
     if not facts["heat_asked"]:
@@ -141,6 +141,11 @@ def _heat(stack: Stack, lots: Mapping[str, Lot], kiln: Kiln | None, system: Syst
         "heating_high": time.high,
         "thickest_boards": thickest.words,
     }
+
+
+def _as_said(held: float, reaches: float | None) -> float:
+    """C. Heats said in Fahrenheit and in Celsius may differ by a degree and be meant alike."""
+    return reaches if reaches is not None and reaches < held <= reaches + 1.0 else held
 
 
 def _start(stack: Stack) -> float:

@@ -13,7 +13,7 @@ from stacklint.engineering.facts import Statement
 from stacklint.engineering.lots import Lot
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.show import show_range
-from stacklint.tables import safe_rates
+from stacklint.tables import safe_rates, schedules
 from stacklint.units import ONE_DAY, ONE_INCH, TIME, System
 
 _DRY = 0.20
@@ -103,6 +103,7 @@ def species(lots: Mapping[str, Lot]) -> dict[str, Any]:
     facts: dict[str, Any] = {
         "woods": float(len(woods)),
         "pace_ratio": times_of[slow] / times_of[quick],
+        "schedule_steps": _schedule_steps(drying),
         "slow_wood": slow,
         "quick_wood": quick,
     }
@@ -119,3 +120,11 @@ def _time(lot: Lot) -> float:
     drier than that are taken as green."""
     wet = lot.moisture.value if lot.moisture.value > _DRY else max(lot.wood.mc_green, _LEAST_GREEN)
     return log((wet - _HELD) / (_DRY - _HELD)) / air_drying.wood_rate(lot.wood)
+
+
+def _schedule_steps(drying: list[Lot]) -> float | None:
+    """How far apart the published temperature schedules of the woods are, 1 in thick; ``None`` where fewer than two are
+    known."""
+    codes = [found.code for lot in drying if (found := schedules.published(lot.wood, ONE_INCH)) is not None]
+    numbers = [int(code.partition("-")[0].removeprefix("T")) for code in codes]
+    return float(max(numbers) - min(numbers)) if len(numbers) > 1 else None

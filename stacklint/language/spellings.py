@@ -80,6 +80,7 @@ _TABLE: tuple[tuple[Spelled, str], ...] = (
     (Spelled("SPEED", Unit.MILE_PER_HOUR), "mph|miles per hour|miles an hour"),
     (Spelled("SPEED", Unit.METRE_PER_SECOND), "m/s|metres per second|meters per second"),
     (Spelled("TIME", Unit.SECOND), "s|sec|secs|second|seconds"),
+    (Spelled("TIME", Unit.MINUTE), "min|mins|minute|minutes"),
     (Spelled("TIME", Unit.HOUR), "h|hr|hrs|hour|hours"),
     (Spelled("TIME", Unit.DAY), "d|day|days"),
     (

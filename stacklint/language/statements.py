@@ -171,6 +171,7 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
         "SCHEDULE": Statement("schedule", _CHARGE, _plain("schedule", running.read_schedule)),
         "BAFFLES": Statement("baffles", _CHARGE, _listed("baffles", shelter.read_baffles), takes=shelter.BAFFLES.takes),
         "STERILIZE": Statement("sterilize", _CHARGE, _plain("sterilize", lambda line, _: running.read_sterilize(line))),
+        "STERILISE": Statement("sterilize", _CHARGE, _plain("sterilize", lambda line, _: running.read_sterilize(line))),
         "RUNS": Statement("runs", _CHARGE, _plain("runs", running.read_runs), many=True),
         "HOLD": Statement("hold", _CHARGE, _plain("hold", running.read_hold)),
         "FROM": Statement("from pile", _CHARGE, _headed("from_piles", running.read_from), many=True),

@@ -96,7 +96,7 @@ Strength = Annotated[Quantity, AfterValidator(Bounds(PRESSURE, 1e4, 1e11))]
 """Of wood: stiffness and stress."""
 MoistureContent = Annotated[Quantity, AfterValidator(Bounds(NUMBER, 0.0, 2.8))]
 """Of the oven-dry mass. The lightest wood of the table is full of water at about 260%."""
-Humidity = Annotated[Quantity, AfterValidator(Bounds(NUMBER, 0.0, 1.0))]
+Humidity = Annotated[Quantity, AfterValidator(Bounds(NUMBER, 0.01, 1.0))]
 Share = Annotated[Quantity, AfterValidator(Bounds(NUMBER, 0.0, 1.0))]
 OutdoorTemperature = Annotated[Quantity, AfterValidator(Bounds(TEMPERATURE, -50.0, 60.0))]
 KilnTemperature = Annotated[Quantity, AfterValidator(Bounds(TEMPERATURE, -20.0, 160.0))]

@@ -11,6 +11,8 @@ from stacklint.tables.spelling import best, likeness, plain
 
 _NEAR = 0.6
 """Names less alike than this are not offered."""
+_SAME_REGION = 0.75
+"""Places of the same state or province stand before names spelt only partly like it."""
 
 # Abbreviations of the states, as the postal service of the United States writes them; of the provinces, Canada Post.
 _REGIONS = MappingProxyType(
@@ -83,6 +85,10 @@ def nearest(name: str, count: int = 3) -> tuple[str, ...]:
     written = plain(name)
     scored = [(likeness(written, key), place) for key, keyed in _names().items() for place in keyed]
     town = plain(name.partition(",")[0])
+    region = _region(name)
+    if region is not None:
+        scored = [(score if place.endswith(f", {region}") else score - 0.3, place) for score, place in scored]
+        scored += [(_SAME_REGION, place) for place in _rows() if place.endswith(f", {region}")]
     scored += [(0.95, place) for place in _names().get(town, ())]
     return best(scored, count, _NEAR)
 
@@ -90,6 +96,14 @@ def nearest(name: str, count: int = 3) -> tuple[str, ...]:
 def names() -> tuple[str, ...]:
     """The names of all places in the table, in its order."""
     return tuple(_rows())
+
+
+def _region(name: str) -> str | None:
+    """The state or province that a name ends with or is: ``PA`` and ``Pennsylvania``."""
+    last = name.rpartition(",")[2].strip()
+    known = {row[0]["region"] for row in _rows().values()}
+    found = _REGIONS.get(last.upper()) or next((each for each in known if plain(each) == plain(last)), None)
+    return found if found in known else None
 
 
 @cache

@@ -39,6 +39,7 @@ IN_PINT = {
     Unit.MILE_PER_HOUR: ("mile / hour", "m / s"),
     Unit.METRE_PER_SECOND: ("m / s", "m / s"),
     Unit.SECOND: ("s", "s"),
+    Unit.MINUTE: ("minute", "s"),
     Unit.HOUR: ("hour", "s"),
     Unit.DAY: ("day", "s"),
 }

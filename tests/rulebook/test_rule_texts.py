@@ -111,7 +111,7 @@ def line_of(text: str, part: str) -> int:
         ),
         (rule_with('  instead "{mosst}"\n'), "mosst", (13, 18), "Nothing here is named mosst.", "Write most."),
         (rule_with('  instead "{span.sag as lb}"\n'), "as lb", (25, 27), "span.sag is a length, and lb meas", "in or"),
-        (rule_with('  instead "{span.sag as inch}"\n'), "inch", (25, 29), "There is no unit inch.", "Write in."),
+        (rule_with('  instead "{span.sag as inch}"\n'), "inch", (25, 29), "There is no unit inch.", "Write in or min."),
         (rule_with('  instead "{span.with_stack}"\n'), "with_", (13, 28), "span.with_stack is yes or no, wh", "if"),
         (rule_with('  instead "{stack.groups}"\n'), "groups", (13, 25), "stack.groups is a collection", "text by it"),
         (rule_with('  instead "a {span.sag"\n'), "a {", (14, 15), "A { stands without its }.", "{{"),

@@ -56,7 +56,7 @@ def _lines(*said: str) -> str:
         (OAK, "heated shop, 95 F 20%", "", ["error"]),
         (OAK, "heated shop, 68 F 45%", "", []),
         (OAK, "closed barn", PHOENIX, ["error"]),
-        (OAK, "closed barn", OHIO, []),
+        (OAK, "closed barn", OHIO, ["warning"]),
         (OAK.replace("4/4", "8/4"), "greenhouse", OHIO, ["error"]),
         (OAK.replace("green", "24%"), "heated shop, 95 F 20%", "", []),
     ],
