@@ -33,7 +33,7 @@ class Checking:
         self._publish = publish
         self._tasks: dict[str, asyncio.Task[None]] = {}
         self._told: dict[str, tuple[Document, tuple[Told, ...]]] = {}
-        self._mended: dict[str, tuple[Document, dict[Told, tuple[Fix, ...]]]] = {}
+        self._mends: dict[str, tuple[Document, dict[Told, asyncio.Task[tuple[Fix, ...]]]]] = {}
         self._mending = asyncio.Lock()
 
     def soon(self, document: Document, pause: float = PAUSE, *, others: bool = True) -> None:
@@ -45,7 +45,7 @@ class Checking:
         """A text was closed: nothing is found in it any more."""
         self._cancel(document.uri)
         self._told.pop(document.uri, None)
-        self._mended.pop(document.uri, None)
+        self._drop_mends(document.uri)
         self._publish(document, ())
         for other in self._desk.leaning_on(document):
             self.soon(other, 0, others=False)
@@ -68,26 +68,33 @@ class Checking:
             await asyncio.wait({task})
         return self.told(document) or ()
 
-    def mended(self, document: Document, told: Told) -> tuple[Fix, ...] | None:
-        """The mends of a finding, if they were looked for already."""
-        kept = self._mended.get(document.uri)
-        return kept[1].get(told) if kept is not None and kept[0].page is document.page else None
+    async def mends(self, document: Document, told: list[Told], wait: float | None = None) -> list[Fix]:
+        """The mends of findings. After ``wait`` seconds those known by then; the others are looked for on."""
+        tasks = [self._mend_task(document, one) for one in told]
+        if tasks:
+            await asyncio.wait(tasks, timeout=wait)
+        return [fix for task in tasks if task.done() and not task.cancelled() for fix in task.result()]
 
-    async def mend(self, document: Document, told: Told) -> tuple[Fix, ...]:
-        """The mends of a finding: the first time it takes a while."""
+    def _mend_task(self, document: Document, told: Told) -> asyncio.Task[tuple[Fix, ...]]:
+        kept = self._mends.get(document.uri)
+        if kept is None or kept[0].page is not document.page:
+            self._drop_mends(document.uri)
+            kept = (document, {})
+            self._mends[document.uri] = kept
+        if told not in kept[1]:
+            kept[1][told] = asyncio.ensure_future(self._mend(document, told))
+        return kept[1][told]
+
+    async def _mend(self, document: Document, told: Told) -> tuple[Fix, ...]:
         async with self._mending:
-            known = self.mended(document, told)
-            if known is not None:
-                return known
             project = self._desk.project(document)
             book = self.books.of(project).rules
-            found = await asyncio.to_thread(mended, document.laid, told, book, project.use, self.today)
-            kept = self._mended.get(document.uri)
-            if kept is None or kept[0].page is not document.page:
-                kept = (document, {})
-                self._mended[document.uri] = kept
-            kept[1][told] = found
-            return found
+            return await asyncio.to_thread(mended, document.laid, told, book, project.use, self.today)
+
+    def _drop_mends(self, uri: str) -> None:
+        """Mends that are still waited for are of no use once their text has changed."""
+        for task in self._mends.pop(uri, (None, {}))[1].values():
+            task.cancel()
 
     def _cancel(self, uri: str) -> None:
         task = self._tasks.pop(uri, None)

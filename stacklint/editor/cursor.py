@@ -59,9 +59,11 @@ class Cursor(NamedTuple):
         if token is None:
             return self.word
         start = self.line.at(token)
-        return start._replace(end_line=self.spot.line, end_column=self.word.end_column) if (
-            start.line == self.spot.line
-        ) else self.word
+        return (
+            start._replace(end_line=self.spot.line, end_column=self.word.end_column)
+            if (start.line == self.spot.line)
+            else self.word
+        )
 
 
 def cursor(page: Page, laid: Outline, spot: Spot, path: str = "-") -> Cursor | None:

@@ -113,9 +113,12 @@ def _of_group(group: Group, system: System) -> Iterator[tuple[str, str]]:
 
     pieces = "" if group.pieces is None else f"{rounded(group.pieces)} boards"
     yield "amount", joined(pieces, amount(group.volume, VOLUME))
-    yield "weight", joined(
-        amount(group.board_mass, MASS, after=" the heaviest board" if group.sizes_vary else " a board"),
-        amount(group.density, DENSITY),
+    yield (
+        "weight",
+        joined(
+            amount(group.board_mass, MASS, after=" the heaviest board" if group.sizes_vary else " a board"),
+            amount(group.density, DENSITY),
+        ),
     )
     if group.moisture is not None:
         assumed = "" if group.moisture_stated else ", assumed: the plan does not say"
@@ -156,7 +159,7 @@ def _climate_page(
     from stacklint import language
 
     near = text_of(said.tokens[1])
-    read = language.read(alone(own, section), own.path, use, today)
+    read = language.read(own.text, own.path, use, today)
     site = next((one for one in read.plan.sites if one.name.where.line == section.lead.where.line), None)
     climate = outdoor(site or Site(name=Name(text=section.name), near=Name(text=near)))
     place = places.find(near)

@@ -116,5 +116,3 @@ def _used_file(own: Laid, spot: Spot, use: UseText | None) -> Where | None:
             found = use(name, own.path)
             return None if isinstance(found, UseRefused) else Where(found.path, 1, 1, 1, 1)
     return None
-
-

@@ -8,7 +8,6 @@ import logging
 import os
 import sys
 from pathlib import Path
-from typing import TypeVar
 
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException, PyglsError
@@ -16,6 +15,7 @@ from pygls.lsp.server import LanguageServer
 from pygls.uris import to_fs_path
 
 from stacklint import __version__
+from stacklint.changes import Change
 from stacklint.editor import client, protocol
 from stacklint.editor.checking import Checking
 from stacklint.editor.completion import completion
@@ -37,7 +37,8 @@ _REQUEST_FAILED = -32803
 """``RequestFailed`` of the protocol: well formed, but it cannot be done."""
 _WATCHED = ("**/*.stackplan", "**/*.rules")
 _TRIGGERS = ('"', ".", "{")
-_Params = TypeVar("_Params")
+_SOON = 0.03
+"""Seconds that an editor waits for mends that nobody asked for."""
 
 
 class Editor(LanguageServer):
@@ -210,28 +211,25 @@ class Editor(LanguageServer):
         only = params.context.only
         if document is None or (only and not any(types.CodeActionKind.QuickFix.startswith(kind) for kind in only)):
             return None
-        # An editor asks by itself at every move of the cursor: then only what is known already is offered.
+        # An editor asks by itself at every move of the cursor: then only what is known soon is offered.
         asked = params.context.trigger_kind is not types.CodeActionTriggerKind.Automatic
         told = await self._checking.settled(document) if asked else self._checking.told(document) or ()
         first, last = params.range.start.line + 1, params.range.end.line + 1
         here = [one for one in told if one.where.line <= last and one.where.end_line >= first]
-        fixes: list[Fix] = []
         project = self._desk.project(document)
         book = self._checking.books.of(project).rules
-        for one in here:
-            fixes += near_names(document.page, document.laid, one, book, project.use)
-        for one in here:
-            fixes += await self._checking.mend(document, one) if asked else self._checking.mended(document, one) or ()
-        return [self._action(document, fix) for fix in fixes]
+        fixes = [fix for one in here for fix in near_names(document.page, document.laid, one, book, project.use)]
+        fixes += await self._checking.mends(document, here, None if asked else _SOON)
+        return [self._action(document, alike) for alike in _together(fixes)]
 
-    def _action(self, document: Document, fix: Fix) -> types.CodeAction:
-        edits = protocol.text_edits(document.page, fix.changes)
+    def _action(self, document: Document, alike: list[Fix]) -> types.CodeAction:
+        edits = protocol.text_edits(document.page, alike[0].changes)
         return types.CodeAction(
-            title=fix.title,
+            title=alike[0].title,
             kind=types.CodeActionKind.QuickFix,
-            diagnostics=[protocol.diagnostic(document.page, fix.told, None)],
+            diagnostics=[protocol.diagnostic(document.page, fix.told, None) for fix in alike],
             edit=types.WorkspaceEdit(changes={document.uri: edits}),
-            is_preferred=fix.surest,
+            is_preferred=alike[0].surest,
         )
 
     # places
@@ -277,6 +275,14 @@ def _symbols_of(document: Document) -> tuple[Symbol, ...]:
     if document.rules:
         return rule_symbols(document.page.text, document.shown)
     return plan_symbols(document.laid.outline)
+
+
+def _together(fixes: list[Fix]) -> list[list[Fix]]:
+    """Fixes that are the same change together: one change may clear several findings."""
+    found: dict[tuple[str, tuple[Change, ...]], list[Fix]] = {}
+    for fix in fixes:
+        found.setdefault((fix.title, fix.changes), []).append(fix)
+    return list(found.values())
 
 
 def serve(house: Path | None = None, today: datetime.date | None = None) -> int:
