@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,21 @@ from stacklint.tidying.statement import WIDTH
 TODAY = datetime.date(2026, 6, 1)
 ROOT = Path(__file__).parent.parent.parent
 PLANS = sorted([*(ROOT / "examples").rglob("*.stackplan"), *(ROOT / "tests" / "rules").rglob("*.stackplan")])
+
+
+REFERENCE = (ROOT / "grammar" / "REFERENCE.md").read_text(encoding="utf-8")
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def rows(page: str, heading: str) -> list[list[str]]:
+    """The first table under a heading, without its head."""
+    section = page.split(f"# {heading}\n")[1].split("\n#")[0]
+    return [re.findall(r"`([^`]+)`", line) for line in section.splitlines() if line.startswith("| `")]
+
+
+def plans_in(page: str) -> list[str]:
+    examples = re.findall(r"^```stackplan ?(\w*)\n(.*?)^```$", page, re.MULTILINE | re.DOTALL)
+    return [f'pile "example"\n{text}' if kind == "pile" else text for kind, text in examples]
 
 
 def one(statement: str, block: str = 'pile "B2"') -> str:
@@ -101,6 +117,32 @@ def test_a_word_that_means_something_to_people_alone_is_kept(written: str, tidy:
 
 def test_a_name_that_no_line_can_hold_in_straight_marks_alone_is_kept() -> None:
     assert one("boards a: 4 of “no. 2 #1 ash” 1 in x 6 in x 8 ft") == 'boards a: 4 of "no. 2 #1 ash" 1 in x 6 in x 8 ft'
+
+
+@pytest.mark.parametrize(("written", "plain"), rows(REFERENCE, "Everyday spellings"))
+def test_every_everyday_spelling_of_the_reference_is_written_plainly(written: str, plain: str) -> None:
+    said = plain.replace("a: 40", "a: about 40") if "about 40" in written else plain
+    assert one(written) == said
+
+
+@pytest.mark.parametrize("text", plans_in(REFERENCE))
+def test_every_plan_of_the_reference_says_the_same_once_tidied(text: str) -> None:
+    assert read(tidied(text), today=TODAY).plan == read(text, today=TODAY).plan
+    assert tidied(tidied(text)) == tidied(text)
+
+
+def test_the_plan_that_shows_the_standard_layout_is_in_it() -> None:
+    shown = plans_in(REFERENCE)[-1]
+    assert "# the long pile" in shown
+    assert tidied(shown) == shown
+
+
+def test_the_readme_shows_what_tidying_does() -> None:
+    (section,) = re.findall(r"^## Tidy plans\n(.*?)^## ", README, re.MULTILINE | re.DOTALL)
+    both = [line[4:] for line in section.splitlines() if line.startswith("    ") and "   " in line[8:]]
+    column = both[0].rindex("pile")
+    before = "".join(f"{line[:column].rstrip()}\n" for line in both)
+    assert tidied(before) == "".join(f"{line[column:]}\n" for line in both)
 
 
 def test_comments_stand_above_and_behind_what_they_stood_above_and_behind() -> None:
