@@ -36,10 +36,11 @@ def test_a_hook_runs_a_command_that_the_package_installs(name: str) -> None:
 @pytest.mark.parametrize("name", HOOKS)
 def test_a_hook_goes_through_plans_and_nothing_else(name: str) -> None:
     files = re.compile(HOOKS[name]["files"])
-    plans = [path for path in (ROOT / "examples").rglob("*") if path.is_file()]
+    plans = list((ROOT / "examples").rglob("*.stackplan"))
     assert plans
     assert all(files.search(path.as_posix()) for path in plans)
     assert not files.search("README.md")
+    assert not files.search("examples/north-lot.csv")
     assert not files.search("yard/house.rules")
 
 

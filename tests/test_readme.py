@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import io
 from pathlib import Path
 
@@ -34,3 +35,18 @@ def test_the_picture_in_the_readme_is_what_the_example_gives(
     shown = "\n".join(line.rstrip() for line in capsys.readouterr().out.splitlines())
     picture = shown[: shown.index("\nIn the drawings")].rstrip()
     assert _indented(picture) in README
+
+
+def test_the_tally_in_the_readme_is_the_example_and_becomes_the_plan_beside_it(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(ROOT)
+    assert _indented((ROOT / "examples" / "north-lot.csv").read_text(encoding="utf-8")) in README
+    assert main(["convert", "examples/north-lot.csv"]) == 0
+    assert _indented(capsys.readouterr().out.rstrip()) in README
+
+
+def test_what_the_readme_does_in_python_gives_what_it_shows() -> None:
+    ran = doctest.testfile(str(ROOT / "README.md"), module_relative=False, encoding="utf-8")
+    assert ran.attempted >= 5
+    assert ran.failed == 0

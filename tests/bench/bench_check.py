@@ -13,7 +13,7 @@ import sys
 import time
 from pathlib import Path
 
-from stacklint import check as road
+from stacklint import checking as road
 from stacklint import language
 from stacklint.engineering import stack_facts
 from stacklint.rulebook import builtin
