@@ -9,10 +9,11 @@ from typing import NamedTuple
 from stacklint.changes import Change, changed
 from stacklint.findings import Finding
 from stacklint.language import UseText
-from stacklint.mending.case import Case
+from stacklint.mending.case import Case, Option
 from stacklint.mending.excerpt import excerpt
 from stacklint.mending.proposals import FOR_PEOPLE, PROPOSERS, UNCLEAR
-from stacklint.mending.search import smallest
+from stacklint.mending.repair import made_good
+from stacklint.mending.search import Found, smallest
 from stacklint.mending.trial import OF_THE_TEXT, Checker, Place, outcome, place_of
 from stacklint.mending.written import Source
 from stacklint.rulebook import RuleBook
@@ -128,22 +129,33 @@ class _Mender:
 
     def mend(self, text: str, finding: Finding) -> Mend | None:
         """The mend of one finding; it is looked for in what concerns its stack, and then tried in the whole."""
-        proposer = PROPOSERS.get(finding.rule)
-        if proposer is None:
+        if finding.rule not in PROPOSERS:
             return None
         part = excerpt(text, self._checker.path, self._checker.check(text), finding)
-        checked = self._checker.check(part)
-        if finding.rule not in {each.rule for each in checked.findings}:
-            part, checked = text, self._checker.check(text)
-        case = Case(finding, checked, Source(part, self._checker.path), self._today)
-        option = smallest(self._checker, part, finding, proposer(case))
-        if option is None:
-            return None
-        if part != text:
-            whole = outcome(self._checker, text, finding, option.changes)
-            if not whole.gone or whole.brought >= finding.level.rank:
-                return None
-        return Mend(finding.rule, finding, f"{option.says}.", option.changes)
+        if place_of(finding, ()) not in {place_of(each, ()) for each in self._checker.check(part).findings}:
+            part = text
+        found = self._found(part, finding)
+        for option in (found.option, *self._made_good(part, finding, found)):
+            if option is not None and self._is_good(text, finding, option):
+                return Mend(finding.rule, finding, f"{option.says}.", option.changes)
+        return None
+
+    def _found(self, text: str, finding: Finding) -> Found:
+        proposer = PROPOSERS.get(finding.rule)
+        if proposer is None:
+            return Found(None, ())
+        case = Case(finding, self._checker.check(text), Source(text, self._checker.path), self._today)
+        return smallest(self._checker, text, finding, proposer(case))
+
+    def _made_good(self, text: str, finding: Finding, found: Found) -> Iterator[Option | None]:
+        if found.option is None:
+            for spoiled in found.spoiled:
+                yield made_good(self._checker, text, finding, spoiled, lambda now, new: self._found(now, new).option)
+
+    def _is_good(self, text: str, finding: Finding, option: Option) -> bool:
+        """Whether an option that was found in an excerpt does as well in the whole text."""
+        came = outcome(self._checker, text, finding, option.changes)
+        return came.gone and came.brought < finding.level.rank
 
     def one_pass(self, text: str, only: frozenset[str] | None) -> Iterator[Step]:
         """Mends what it can, each finding tried once."""
@@ -165,6 +177,7 @@ class _Mender:
 
 
 def _gravest_first(finding: Finding) -> tuple[bool, int, int, int]:
+    """Faults of the text first, for they hide others; then by level and place."""
     return finding.rule not in OF_THE_TEXT, -finding.level.rank, finding.where.line, finding.where.column
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from itertools import islice
+from typing import NamedTuple
 
 from stacklint.findings import Finding
 from stacklint.mending.case import Ladder, Only, Option, Proposal
@@ -11,11 +12,12 @@ from stacklint.mending.trial import Checker, Outcome, outcome
 
 MOST_TRIES = 60
 """Proposals that are looked at for one finding; a ladder counts as one."""
+MOST_SPOILED = 3
 
 Rungs = tuple[int, ...]
 
 
-def smallest(checker: Checker, text: str, finding: Finding, proposals: Iterable[Proposal]) -> Option | None:
+def smallest(checker: Checker, text: str, finding: Finding, proposals: Iterable[Proposal]) -> Found:
     """The first proposal that clears ``finding`` and brings nothing new.
 
     Where there is none, the first that brings only what is less grave than the finding.
@@ -24,8 +26,15 @@ def smallest(checker: Checker, text: str, finding: Finding, proposals: Iterable[
     for proposal in islice(proposals, MOST_TRIES):
         found = search.best_of(proposal)
         if found is not None:
-            return found
-    return search.second
+            return Found(found, ())
+    return Found(search.second, tuple(search.spoiled))
+
+
+class Found(NamedTuple):
+    """``option`` is what was found; ``spoiled`` are options that clear the finding but bring what is as grave."""
+
+    option: Option | None
+    spoiled: tuple[Option, ...]
 
 
 class _Search:
@@ -36,6 +45,7 @@ class _Search:
         self._text = text
         self._finding = finding
         self.second: Option | None = None
+        self.spoiled: list[Option] = []
 
     def best_of(self, proposal: Proposal) -> Option | None:
         if isinstance(proposal, Option):
@@ -52,7 +62,13 @@ class _Search:
         found = self._outcome(option)
         if found.gone and found.brought < self._finding.level.rank and self.second is None:
             self.second = option
+        elif found.gone and len(self.spoiled) < MOST_SPOILED and self._can_be_made_good(found):
+            self.spoiled.append(option)
         return found.gone and not found.brought
+
+    def _can_be_made_good(self, found: Outcome) -> bool:
+        """Not where the finding has only moved elsewhere."""
+        return not found.unreadable and all(each.rule != self._finding.rule for each in found.new)
 
     def _only(self, ways: Only) -> Option | None:
         found = [(way, self._outcome(way)) for way in ways.options]

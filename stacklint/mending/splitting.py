@@ -58,7 +58,7 @@ def by_wood(case: Case, stack: Stack) -> Iterator[Proposal]:
 
 
 def by_amount(case: Case, stack: Stack) -> Iterator[Proposal]:
-    """As many boards moved as it takes: board by board, row by row, course by course, from the last group listed."""
+    """As many boards moved as it takes: row by row, course by course, from the last group listed."""
     counts = {group.label.text: group.count for group in stack.boards}
     total = sum(count for count in counts.values() if count is not None)
     if None in counts.values() or total < 2:
@@ -86,13 +86,13 @@ class _Made:
 
 
 def _steps(case: Case) -> tuple[int, ...]:
-    """One board, the boards of a row, those of a course."""
+    """The boards of a row, and those of a course."""
     checked = case.checked_stack
     if checked is None or checked.arrangement is None:
         return (1,)
     course = checked.arrangement.courses[0]
     rows = [len(run.row.pieces) for run in course.rows]
-    return tuple(dict.fromkeys((1, rows[0], sum(run.count * len(run.row.pieces) for run in course.rows))))
+    return tuple(dict.fromkeys((rows[0], sum(run.count * len(run.row.pieces) for run in course.rows))))
 
 
 def _last(groups: Sequence[Boards], count: int) -> _Part:

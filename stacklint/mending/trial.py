@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.changes import Change, changed
@@ -39,10 +39,17 @@ class Checker:
 
 
 class Outcome(NamedTuple):
-    """``gone``: the finding is cleared. ``brought``: the gravest rank (see ``Level``) of what is new, 0 for nothing."""
+    """``gone``: the finding is cleared. ``new``: what is found that was not before, or has become graver."""
 
     gone: bool
-    brought: int
+    new: tuple[Finding, ...]
+    unreadable: bool = False
+    """A stack that could be judged no longer can."""
+
+    @property
+    def brought(self) -> int:
+        """The gravest rank (see ``Level``) of what is new; 0 for nothing, beyond all ranks for a stack lost."""
+        return _LOST if self.unreadable else max((each.level.rank for each in self.new), default=0)
 
 
 class Place(NamedTuple):
@@ -69,44 +76,40 @@ def outcome(checker: Checker, text: str, finding: Finding, changes: Sequence[Cha
     try:
         after = checker.check(changed(text, changes))
     except ValueError:
-        return Outcome(False, 0)
+        return Outcome(False, (), unreadable=True)
     old = Counter(place_of(each, changes) for each in before.findings)
-    new = Counter(place_of(each, ()) for each in after.findings)
-    key = place_of(finding, changes)
-    return Outcome(new[key] < old[key], _brought(before, after, old, changes, finding.rule))
+    place = place_of(finding, changes)
+    left = sum(place_of(each, ()) == place for each in after.findings)
+    lost = _judged(after) < _judged(before)
+    return Outcome(left < old[place], tuple(_new(before, after, changes, finding.rule)), lost)
 
 
-def _brought(before: CheckedPlan, after: CheckedPlan, old: Counter[Place], changes: Sequence[Change], rule: str) -> int:
-    """The gravest rank among new findings, and among those that have become graver or speak for more places."""
-    if sum(one.facts is not None for one in after.stacks) < sum(one.facts is not None for one in before.stacks):
-        return _UNREADABLE
-    ranks: dict[Place, tuple[int, int]] = {}
+def _judged(plan: CheckedPlan) -> int:
+    return sum(one.facts is not None for one in plan.stacks)
+
+
+def _new(before: CheckedPlan, after: CheckedPlan, changes: Sequence[Change], rule: str) -> Iterator[Finding]:
+    """Findings that were not there, that have become graver, or that speak for more places than they did."""
+    known: dict[Place, list[Finding]] = {}
     for each in before.findings:
-        key = place_of(each, changes)
-        rank, more = ranks.get(key, (0, 0))
-        ranks[key] = max(rank, each.level.rank), max(more, each.more)
-    uncovers = rule in OF_THE_TEXT
+        known.setdefault(place_of(each, changes), []).append(each)
     stacks = {each.stack for each in before.findings} | {one.stack.name.text for one in before.stacks}
     had = {(each.rule, each.level) for each in before.findings}
-    left = Counter(old)
-    worst = 0
     for each in after.findings:
-        key = place_of(each, ())
-        left[key] -= 1
-        rank, more = ranks.get(key, (0, 0))
-        if left[key] >= 0 and each.level.rank <= rank and each.more <= more:
-            continue
-        if uncovers and each.rule not in OF_THE_TEXT:
+        same = known.get(place_of(each, ()))
+        if same:
+            one = same.pop(0)
+            if each.level.rank <= one.level.rank and each.more <= one.more:
+                continue
+        if rule in OF_THE_TEXT and each.rule not in OF_THE_TEXT:
             continue
         # A stack that is parted in two has what is left of its faults twice.
         if each.stack not in stacks and each.rule != rule and (each.rule, each.level) in had:
             continue
-        worst = max(worst, each.level.rank)
-    return worst
+        yield each
 
 
-_UNREADABLE = 4
-"""Graver than any level: a stack that could be judged no longer can."""
+_LOST = 4
 
 
 def place_of(finding: Finding, changes: Iterable[Change]) -> Place:
