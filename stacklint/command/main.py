@@ -19,6 +19,7 @@ _COMMANDS = (
     "begin",
     "convert",
     "check",
+    "mend",
     "tidy",
     "sheet",
     "tally",
