@@ -159,8 +159,8 @@ def _comment(text: str) -> Iterator[str]:
 
 
 def _notes(table: Table) -> Iterator[str]:
-    for name in table.left_out:
-        yield f"the column {plain(name.strip())} was left out: it is not known what it says of the boards"
+    for column in table.left_out:
+        yield f"the column {plain(column.name.strip())} was left out: {plain(column.why)}"
     if Column.GRADE in table.columns:
         grade = plain(table.names[table.columns[Column.GRADE]].strip())
         yield f"the column {grade} was left out: a plan of a stack asks for no grade"

@@ -65,11 +65,17 @@ _QUARTERS = frozenset({"quarters", "quarter", "qtrs", "qtr", "/4", "4/4"})
 _ALONE = MappingProxyType({VOLUME: Column.VOLUME, NUMBER: Column.MOISTURE})
 """Units that are a heading by themselves: *bf*, *% MC*."""
 _UNIT_IN_BRACKETS = re.compile(r"^(.*?)\s*[(\[]\s*([^()\[\]]*?)\s*[)\]]$")
+_LONGEST = 80
+"""Characters of a heading."""
+_NUMBERING = frozenset({"no", "nr", "number", "#"})
+"""Headings of a count that may as well stand over the numbers of the rows."""
 _LINKS = ("in ", "of ", ", ", ": ", "/ ", "- ")
 
 
 def heading(text: str) -> Heading | None:
     """What a heading says its column holds; ``None`` for one that says nothing of boards."""
+    if len(text) > _LONGEST:
+        return None
     said = " ".join(text.replace("_", " ").casefold().split())
     bracketed = _UNIT_IN_BRACKETS.match(said)
     if bracketed:
@@ -87,6 +93,11 @@ def heading(text: str) -> Heading | None:
             if found is not None:
                 return found
     return None
+
+
+def may_number_rows(text: str) -> bool:
+    """The heading stands over counts or over the numbers of the rows."""
+    return text.casefold().strip().rstrip(".:") in _NUMBERING
 
 
 def _with_unit(name: str, said: str) -> Heading | None:

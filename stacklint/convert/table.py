@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
 from typing import NamedTuple
 
-from stacklint.convert.headings import Column, Heading, heading
+from stacklint.convert.headings import Column, Heading, heading, may_number_rows
 
 MOST_ROWS = 5000
 """A tally of more boards than stacklint checks in one stack, one a row, is no tally of a stack."""
@@ -20,6 +20,7 @@ _LONGEST_ROW = 5000
 """Characters of one line."""
 _HEADINGS_BY_LINE = 30
 """Titles and dates may stand above the headings, but not a page of them."""
+_SURELY_NUMBERED = 3
 _PARTED_BY = (",", ";", "\t")
 
 
@@ -41,8 +42,15 @@ class Row(NamedTuple):
         return not any(cell.strip() for cell in self.cells)
 
 
+class LeftOut(NamedTuple):
+    """A column that is not read, and why."""
+
+    name: str
+    why: str
+
+
 class Table(NamedTuple):
-    """A tally: where each column stands, the headings that say nothing of boards, and its rows.
+    """A tally: where each column stands, the columns that are not read, and its rows.
 
     ``above`` are the rows over the headings. ``decimal_commas``: commas do not part the cells, so that they may be
     decimal marks. ``whole`` is false if there were more rows than are read.
@@ -51,7 +59,7 @@ class Table(NamedTuple):
     columns: Mapping[Column, int]
     headings: Mapping[Column, Heading]
     names: tuple[str, ...]
-    left_out: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
     above: tuple[Row, ...]
     rows: tuple[Row, ...]
     decimal_commas: bool
@@ -72,16 +80,47 @@ def read_table(text: str) -> Table | TableTrouble:
     left_out = []
     for index, name in enumerate(head.cells):
         known = heading(name)
-        if known is None or known.column in columns:
+        if known is None:
             if name.strip():
-                left_out.append(name)
+                left_out.append(LeftOut(name, "it is not known what it says of the boards"))
             continue
+        first = columns.get(known.column)
+        if first is not None:
+            kept = _of_two(known.column, head.cells, first, index)
+            if isinstance(kept, TableTrouble):
+                return kept
+            left_out.append(kept)
+            if kept.name != head.cells[first]:
+                continue
         columns[known.column] = index
         headings[known.column] = known
     below = (row for row in _rows(lines, head.line, mark) if not row.blank)
     next(below)
     rows = tuple(islice(below, MOST_ROWS))
+    if _numbered(columns, head.cells, rows):
+        name = head.cells[columns[Column.COUNT]].strip()
+        return TableTrouble(f"numbers its rows in the column {name}; head the column that says how many with qty")
     return Table(columns, headings, head.cells, tuple(left_out), above, rows, mark != ",", next(below, None) is None)
+
+
+def _of_two(column: Column, names: Sequence[str], first: int, second: int) -> LeftOut | TableTrouble:
+    """Which of two columns that say the same is left out; that is not guessed for what a row cannot do without."""
+    one, other = names[first].strip(), names[second].strip()
+    if column is Column.COUNT and may_number_rows(one) is not may_number_rows(other):
+        numbers = first if may_number_rows(one) else second
+        return LeftOut(names[numbers], "it numbers the rows")
+    if column in (Column.VOLUME, Column.GRADE, Column.NOTES):
+        return LeftOut(names[second], f"the column {one} says the same")
+    return TableTrouble(f"has two columns for the {column.value}, {one} and {other}; leave one of them")
+
+
+def _numbered(columns: Mapping[Column, int], names: Sequence[str], rows: Sequence[Row]) -> bool:
+    """What may be counts is the numbers of the rows: 1, 2, 3 and so on."""
+    place = columns.get(Column.COUNT)
+    if place is None or not may_number_rows(names[place]) or len(rows) < _SURELY_NUMBERED:
+        return False
+    said = [row.cells[place].strip().rstrip(".") for row in rows if place < len(row.cells)]
+    return said == [str(number) for number in range(1, len(rows) + 1)]
 
 
 def _headings(lines: Sequence[str]) -> tuple[str, tuple[Row, ...], Row] | None:

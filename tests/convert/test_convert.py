@@ -284,6 +284,37 @@ def test_a_table_that_lacks_what_all_rows_need_is_told_whole(text: str, why: str
     assert why in made.message
 
 
+def test_a_column_that_numbers_the_rows_is_not_taken_for_counts() -> None:
+    for heads, row in (
+        ("No.,species,size,qty", "1,white ash,4/4x6x8',60"),
+        ("qty,species,size,#", "60,white ash,4/4x6x8',1"),
+    ):
+        made = converted(f"{heads}\n{row}\n")
+        assert [boards.count for boards in boards_of(made)] == [60]
+        assert made.notes[0].endswith("was left out: it numbers the rows")
+    numbered = convert("No.,species,size\n" + "".join(f"{number},white ash,4/4x6x8'\n" for number in range(1, 6)), "x")
+    assert isinstance(numbered, TableTrouble)
+    assert "numbers its rows in the column No." in numbered.message
+    assert [b.count for b in boards_in("No.,species,size\n3,white ash,4/4x6x8'\n1,white ash,4/4x6x9'\n")] == [3, 1]
+
+
+def test_of_two_columns_for_one_measure_none_is_guessed_at() -> None:
+    # Feet and inches in columns of their own would lose the inches.
+    made = convert("species,size,length (ft),length (in),qty\nwhite ash,4/4x6,8,6,3\n", "x")
+    assert isinstance(made, TableTrouble)
+    assert "two columns for the length, length (ft) and length (in)" in made.message
+
+
+def test_a_second_column_of_notes_is_told() -> None:
+    made = converted("species,size,qty,notes,remarks\nwhite ash,4/4x6x8',3,first,second\n")
+    assert made.notes == ("the column remarks was left out: the column notes says the same",)
+
+
+def test_a_heading_beyond_all_measure_is_none() -> None:
+    made = converted(f"species,size,qty,{'length ' * 600}\nwhite ash,4/4x6x8',3,\n")
+    assert len(made.notes) == 1
+
+
 @pytest.mark.parametrize("cell", ["=1+1", "+cmd|' /C calc'!A0", "@SUM(A1)", "-2+3", "\x1b[31mred", "a\u202eb", "#REF!"])
 def test_formulas_and_controls_in_a_tally_are_text(cell: str) -> None:
     made = converted(
