@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from stacklint.checked import CheckedPlan
 from stacklint.checking import check
+from stacklint.drying.forecast import Forecast
 from stacklint.findings import Level
 
 TODAY = datetime.date(2026, 6, 1)
@@ -269,3 +270,49 @@ def test_the_top_of_a_stack_is_its_clearance_its_boards_and_the_stickers_between
     assert facts is not None
     assert facts.courses_high == 4
     assert facts.top == pytest.approx((14 + 4 * 1 + 3 * 0.75) * 0.0254)
+
+
+KILN = 'kiln "K"\n  type vented\n  heats to 150 F\n\ncharge "x" in kiln "K"\n  starts 2026-07-01\n'
+BOARDS = "  boards a: 60 of white ash 4/4 x 6 in x 8 ft, 30%\n"
+
+
+@pytest.mark.parametrize("setting", ["110 F 185%", "110 F / 900 F", "110 F 0%", "900 F 50%"])
+def test_a_setting_that_cannot_be_is_told_at_its_line_and_the_rest_still_checked(setting: str) -> None:
+    plan = check(f"{KILN}{BOARDS}  runs at {setting}\n", today=datetime.date(2026, 6, 1))
+    assert ("value-out-of-range", 8) in {(finding.rule, finding.where.line) for finding in plan.findings}
+    assert plan.stacks[0].facts is not None
+
+
+def test_thirty_minutes_of_heat_are_written_as_an_operator_writes_them() -> None:
+    for said in ("hold 150 F for 30 min", "hold 150 F for 30 minutes", "sterilise", "hold 66 C for 5 h"):
+        plan = check(f"{KILN}{BOARDS}  {said}\n", today=datetime.date(2026, 6, 1))
+        assert "plan-text" not in {finding.rule for finding in plan.findings}, said
+        assert not any("heats to" in finding.message for finding in plan.findings), said
+
+
+def test_oak_with_white_pine_in_one_charge_is_an_error() -> None:
+    oak = "  boards a: 64 of red oak 4/4 x 6 in x 8 ft, green\n"
+    pine = "  boards b: 64 of eastern white pine 4/4 x 6 in x 8 ft, green\n"
+    plan = check(KILN + oak + pine, today=datetime.date(2026, 6, 1))
+    assert [finding.level for finding in plan.findings if finding.rule == "mixed-species"] == [Level.ERROR]
+
+
+def test_a_box_at_ninety_fahrenheit_with_a_dehumidifier_brings_poplar_to_eight_percent() -> None:
+    text = (
+        'kiln "Box"\n  type dehumidification\n  heats to 90 F\n  removes 50 pt/day\n\n'
+        'charge "x" in kiln "Box"\n  starts 2026-07-01\n'
+        "  boards a: 40 of yellow-poplar 4/4 x 6 in x 8 ft, 12%\n  want 8% by 2026-08-15\n"
+    )
+    rules = {finding.rule for finding in check(text, today=datetime.date(2026, 6, 1)).findings}
+    assert rules.isdisjoint({"target-below-reach", "not-ready-in-time"})
+
+
+def test_boards_read_wetter_than_the_table_has_green_ones_do_not_gain_water() -> None:
+    text = (
+        'site "S"\n  near "Columbus, OH"\n\npile "A"\n  place open yard, site "S"\n  stacked 2026-04-02\n'
+        "  boards a: 64 of white ash 4/4 x 6 in x 8 ft, green\n  cover sheet metal, overhang 14 in, gap 4 in, tied\n"
+        "  want 15% by 2027-06-01\n  reading 2026-05-10 70%\n"
+    )
+    forecast = check(text, today=datetime.date(2026, 6, 1)).stacks[0].forecast
+    assert isinstance(forecast, Forecast)
+    assert min(forecast.water) >= 0

@@ -153,7 +153,11 @@ def first_point(batch: Batch, days: Mapping[int, float], *, measured: bool) -> P
     """The moisture at the start: as read on that day, else the plan's figure, else the table's for green boards."""
     if 0 in days:
         return Point(0, days[0], meter(days[0]))
-    return Point(0, batch.moisture, meter(batch.moisture) if measured else GREEN_DIFFERS * batch.moisture)
+    if measured:
+        return Point(0, batch.moisture, meter(batch.moisture))
+    # Boards only said to be green were at least as wet as they were first read to be.
+    wettest = max(batch.moisture, days[min(days)]) if days else batch.moisture
+    return Point(0, wettest, GREEN_DIFFERS * wettest)
 
 
 def follow(

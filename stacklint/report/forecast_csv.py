@@ -57,9 +57,9 @@ def _days(path: str, stack: str, forecast: Forecast) -> Iterator[tuple[str, ...]
             yield (
                 *named,
                 day.date.isoformat(),
-                _figure(day.fast, 4),
-                _figure(day.likely, 4),
-                _figure(day.slow, 4),
+                _figure(day.fast, 6),
+                _figure(day.likely, 6),
+                _figure(day.slow, 6),
                 _figure(day.water, 3),
                 _figure(air.temperature if air else None, 1),
                 _figure(air.humidity if air else None, 3),

@@ -157,7 +157,7 @@ class ForecastOutput(Model):
             wanted=finite(forecast.wanted),
             wanted_by=stack.want.by.date if stack.want and stack.want.by else None,
             ready=PacesOutput.of(forecast.ready),
-            key_dates=tuple(_key_day(forecast, key) for key in KEYS),
+            key_dates=tuple(_key_day(forecast, key) for key in _keys(forecast)),
             batches=tuple(BatchOutput.of(each, forecast.start) for each in forecast.batches),
             water=tuple(_water(forecast)),
             floor_moisture=finite(forecast.floor),
@@ -206,6 +206,11 @@ def forecast_json(plans: Iterable[CheckedPlan], troubles: Iterable[Trouble]) -> 
     return written(
         ForecastsOutput(stacklint=__version__, forecasts=tuple(forecasts), without=tuple(without), unread=unread)
     )
+
+
+def _keys(forecast: Forecast) -> tuple[float, ...]:
+    """30% and 20%, and what is wanted."""
+    return KEYS if forecast.wanted is None or forecast.wanted in KEYS else (*KEYS, forecast.wanted)
 
 
 def _key_day(forecast: Forecast, key: float) -> KeyDayOutput:

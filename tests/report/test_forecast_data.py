@@ -45,7 +45,7 @@ def test_a_forecast_names_its_stack_its_way_and_its_days():
     assert (one["path"], one["stack"], one["kind"], one["way"]) == ("b2.stackplan", "B2", "pile", "open air")
     assert (one["start"], one["wanted"], one["wanted_by"]) == ("2026-04-02", 0.12, "2026-10-01")
     assert one["ready"] == {pace.value: forecast().ready(pace).isoformat() for pace in Pace}
-    assert [key["moisture"] for key in one["key_dates"]] == [0.3, 0.2]
+    assert [key["moisture"] for key in one["key_dates"]] == [0.3, 0.2, 0.12]
     # 40 days times ln(0.7 / 0.2) are 50.1.
     assert one["key_dates"][0]["likely"] == "2026-05-23"
 
