@@ -104,7 +104,8 @@ def rule_reasons(rule: Rule, lesson: Lesson | None = None) -> Iterator[str]:
 def _lesson(lesson: Lesson, *, changed: bool) -> Iterator[str]:
     yield f"A plan that fails it{' by the limits of the rule book' if changed else ''}"
     yield ""
-    yield from (plain(f"    {line}") if line else "" for line in lesson.plan)
+    for line in lesson.plan:
+        yield from _plan_line("    ", line)
     yield ""
     found = lesson.finding
     yield from _wrapped(found.message, f"  {found.level.value:<8} ")
@@ -113,7 +114,24 @@ def _lesson(lesson: Lesson, *, changed: bool) -> Iterator[str]:
     yield "The plan mended"
     for step in lesson.steps:
         yield ""
-        yield from (plain(f"  {lead:<8} {line}").rstrip() for lead, line in step_lines(step))
+        for lead, line in step_lines(step):
+            yield from _plan_line(f"  {lead:<8} ", line)
+
+
+def _plan_line(lead: str, line: str) -> Iterator[str]:
+    """A line of a plan, going on over several where it is too wide; each but the last ends in a comma, as it must."""
+    indent = " " * (len(line) - len(line.lstrip()))
+    said = plain(f"{lead}{line}").rstrip()
+    while len(said) > _width() and "#" not in said:
+        commas = [
+            place for place in range(len(said)) if said.startswith(", ", place) and said.count('"', 0, place) % 2 == 0
+        ]
+        fitting = [place for place in commas if len(lead) < place < _width()]
+        if not fitting:
+            break
+        yield said[: fitting[-1] + 1]
+        said = f"{' ' * len(lead)}{indent}  {said[fitting[-1] + 2 :]}"
+    yield said
 
 
 def step_lines(step: Step) -> Iterator[tuple[str, str]]:
@@ -140,7 +158,11 @@ def _limit(limit: LimitExplained) -> Iterator[str]:
 
 
 def _wrapped(text: str, lead: str = "") -> Iterator[str]:
-    width = min(shutil.get_terminal_size().columns, _WIDEST)
+    width = _width()
     hang = " " * len(lead) if len(lead) * 2 < width else "    "
     lines = textwrap.wrap(plain(text), width=max(width, 20), initial_indent=plain(lead), subsequent_indent=hang)
     yield from lines or [plain(lead).rstrip()]
+
+
+def _width() -> int:
+    return min(shutil.get_terminal_size().columns, _WIDEST)

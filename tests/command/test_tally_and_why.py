@@ -2,13 +2,16 @@
 
 import json
 from importlib.resources import files
+from pathlib import Path
 
 import jsonschema
 import pytest
 
 from stacklint.command.main import main
+from stacklint.language import read
 from stacklint.rulebook import builtin
 
+CASES = Path(__file__).parent.parent / "rules"
 pytestmark = pytest.mark.usefixtures("yard")
 
 
@@ -94,6 +97,20 @@ def test_a_rule_is_taught_by_a_plan_that_fails_it_and_by_its_mend(capsys):
     assert "\n  to       stickers 3/4 in x 1 1/2 in, every 24 in, 3 in from ends, dry\n" in text
 
 
+@pytest.mark.parametrize("columns", [60, 70, 80])
+def test_an_example_wider_than_the_screen_goes_on_as_a_plan_may(monkeypatch, capsys, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    main(["why", "cover-too-short"])
+    text = capsys.readouterr().out
+    example = text[text.index("A plan that fails it") :]
+    assert max(map(len, example.splitlines())) <= columns
+    plan = example.partition("\n\n")[2].partition("\n\n")[0]
+    # What is shown is read as the plan that the rule is tested with.
+    shown, tested = read(plan), read((CASES / "cover-too-short" / "fails.stackplan").read_text(encoding="utf-8"))
+    assert shown.faults == ()
+    assert shown.plan == tested.plan
+
+
 def test_the_example_of_a_changed_rule_says_by_which_limits_it_is_judged(yard, capsys):
     (yard / "house.rules").write_text("change end-sticker-missing\n  limit spoiled = 40 in\n", encoding="utf-8")
     main(["why", "end-sticker-missing"])
@@ -103,7 +120,7 @@ def test_the_example_of_a_changed_rule_says_by_which_limits_it_is_judged(yard, c
 def test_the_whole_rule_book_tells_of_every_rule_with_its_lesson(yard, capsys):
     (yard / "house.rules").write_text(
         'skip ground-not-flat because "a laser does it"\n\nrule too-heavy\n  title Heavy\n  for each stack\n'
-        "  warning when stack.mass_now > 100 kg\n  say \"It is heavy.\"\n  instead \"Build less.\"\n"
+        '  warning when stack.mass_now > 100 kg\n  say "It is heavy."\n  instead "Build less."\n'
         '  why "The cart is old."\n',
         encoding="utf-8",
     )
