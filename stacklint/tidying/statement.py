@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from stacklint.language.parse import keywords
 from stacklint.language.scan import Token, scan
 from stacklint.language.statements import STATEMENTS, BlockKind
 from stacklint.tidying.pieces import Piece
-from stacklint.tidying.wording import Words, respaced, said, standard, unchanged
+from stacklint.tidying.wording import Statement, Words
 
 WIDTH = 100
 """Columns. Longer lines go on in the next where a comma lets them, under the first detail."""
@@ -18,26 +20,25 @@ def laid_out(piece: Piece, kind: BlockKind | None, indent: str) -> list[str]:
 
     ``kind`` is ``None`` for what stands in no block: the line that opens one, or a ``use``.
     """
-    meant = said("\n".join(piece.lines), kind)
-    for lines in _ways(piece, kind, indent):
-        if said("\n".join(lines), kind) == meant:
+    statement = Statement(piece, kind)
+    for lines in _ways(statement, indent):
+        if statement.is_said_by(lines):
             return lines
     return list(piece.lines)
 
 
-def _ways(piece: Piece, kind: BlockKind | None, indent: str) -> list[list[str]]:
+def _ways(statement: Statement, indent: str) -> Iterator[list[str]]:
     """The layouts of a statement, the best first. One that would not read back as the same is passed over."""
-    as_it_stands = respaced(piece)
-    ways = [_in_lines(as_it_stands, indent), _in_lines(unchanged(piece), indent)]
-    if any(words.comment for words in as_it_stands[:-1]):
-        return ways  # the comments stand with details
-    comment = as_it_stands[-1].comment
-    joined = " ".join(words.text for words in as_it_stands)
-    for whole in ([joined], standard(piece, kind)):
-        if whole is not None:
-            ways.insert(0, _with_comment(whole, comment, indent))
-            ways.insert(0, _with_comment([each for line in whole for each in _broken(line, indent)], comment, indent))
-    return ways
+    as_it_stands = statement.respaced()
+    if not any(words.comment for words in as_it_stands[:-1]):  # those stand with details
+        comment = as_it_stands[-1].comment
+        standard = statement.standard()
+        for whole in (standard, [" ".join(words.text for words in as_it_stands)]):
+            if whole is not None:
+                yield _with_comment([each for line in whole for each in _broken(line, indent)], comment, indent)
+                yield _with_comment(whole, comment, indent)
+    yield _in_lines(as_it_stands, indent)
+    yield _in_lines(statement.unchanged(), indent)
 
 
 def _with_comment(lines: list[str], comment: str, indent: str) -> list[str]:

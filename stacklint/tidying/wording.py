@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.language.blocks import Block, Blocks
@@ -14,11 +14,12 @@ from stacklint.language.scan import Token, feet_and_inches, scan
 from stacklint.language.statements import BlockKind
 from stacklint.language.write import block_lines
 from stacklint.language.written import amount, quoted
-from stacklint.plan.node import Quantity
+from stacklint.plan.node import Name, Quantity
 from stacklint.plan.stack import Stack
 from stacklint.plan.yard import Kiln, Site, WoodStatement
 from stacklint.tidying.pieces import ANY_DAY, Piece
 from stacklint.units import Unit
+from stacklint.where import NOWHERE
 
 _FIGURES = re.compile(r"\d+(?:\.\d+)?")
 _NOTHING = re.compile(r"(?:[ \t\n\u00a0\u2007\u2009\u202f]|\bthe\b)*", re.IGNORECASE)
@@ -47,71 +48,66 @@ class Words(NamedTuple):
     comment: str
 
 
-def said(text: str, kind: BlockKind | None) -> Said | None:
-    """What ``text`` says in a block of this kind; ``None`` if it is not read without faults."""
-    read = _blocks(text, kind)
-    if read is None:
+class Statement:
+    """A statement, or the line that opens a block, as it was read: in a block of this kind, ``None`` for none."""
+
+    __slots__ = ("kind", "lines", "read", "text", "tokens")
+
+    def __init__(self, piece: Piece, kind: BlockKind | None) -> None:
+        self.lines = piece.lines
+        self.kind = kind
+        self.text = "\n".join(piece.lines)
+        self.tokens = scan(self.text, keywords())
+        self.read = _read(self.text, kind)
+
+    def is_said_by(self, lines: Sequence[str]) -> bool:
+        """Whether ``lines`` say the same in a block of the same kind."""
+        return tuple(lines) == self.lines or _said(_read("\n".join(lines), self.kind)) == _said(self.read)
+
+    def standard(self) -> list[str] | None:
+        """It as plans are written by the package, a line each if it is several.
+
+        ``None`` where that would not say all that the writer said: a figure that is *about* so much.
+        """
+        if not _all_words_count(self.text, self.tokens) or _BOTH_SIDES.search(self.text):
+            return None
+        if self.read.uses:
+            written = [f"use {quoted(used.text)}" for used in self.read.uses]
+        else:
+            written = _written(self.read.blocks[-1], opening=self.kind is None)
+        return [_in_the_writers_figures(line, self.tokens) for line in written] or None
+
+    def respaced(self) -> list[Words]:
+        """It line by line as it stands, its units spelled as the reference does and its spaces evened out."""
+        return [words for words in self._by_line(_respaced) if words.text or words.comment]
+
+    def unchanged(self) -> list[Words]:
+        """It line by line as it stands, without the space around each line."""
+        return [words for words in self._by_line(_stripped) if words.text or words.comment]
+
+    def _by_line(self, words: Callable[[str, Sequence[Token], int, int], Words]) -> Iterator[Words]:
+        start = 0
+        for line in self.lines:
+            end = start + len(line)
+            yield words(self.text, [token for token in self.tokens if start <= token.start_pos < end], start, end)
+            start = end + 1
+
+
+def _read(text: str, kind: BlockKind | None) -> Blocks:
+    read = Blocks("-", Log(), ANY_DAY)
+    if kind is not None:
+        read.blocks.append(Block(kind, Name(text=kind.value), NOWHERE, {}))
+    for line in logical_lines(text, "-", read.log):
+        read.take(line)
+    return read
+
+
+def _said(read: Blocks) -> Said | None:
+    """What was read, and ``None`` if not all could be."""
+    if read.log.faults:
         return None
     blocks = tuple((block.kind, block.name.text, block.values) for block in read.blocks)
     return Said(tuple(name.text for name in read.uses), blocks, read.log.inch, read.log.metric)
-
-
-def standard(piece: Piece, kind: BlockKind | None) -> list[str] | None:
-    """The statement as plans are written by the package, a line each if it is several.
-
-    ``None`` where that would not say all that the writer said: a figure that is *about* so much, a comment amid.
-    """
-    text = "\n".join(piece.lines)
-    tokens = scan(text, keywords())
-    if not _all_words_count(text, tokens) or _BOTH_SIDES.search(text):
-        return None
-    read = _blocks(text, kind)
-    if read is None:
-        return None
-    if read.uses:
-        written = [f"use {quoted(used.text)}" for used in read.uses]
-    else:
-        written = _written(read.blocks[-1], opening=piece.lead is not None and kind is None)
-    return [_in_the_writers_figures(line, tokens) for line in written] or None
-
-
-def respaced(piece: Piece) -> list[Words]:
-    """The statement line by line as it stands, its units spelled as the reference does and its spaces evened out."""
-    text = "\n".join(piece.lines)
-    tokens = scan(text, keywords())
-    lines: list[Words] = []
-    start = 0
-    for raw in piece.lines:
-        end = start + len(raw)
-        own = [token for token in tokens if start <= token.start_pos < end]
-        lines.append(_respaced(text, own, start, end))
-        start = end + 1
-    return [line for line in lines if line.text or line.comment]
-
-
-def unchanged(piece: Piece) -> list[Words]:
-    """The statement line by line as it stands, without the space around each line."""
-    text = "\n".join(piece.lines)
-    tokens = scan(text, keywords())
-    lines: list[Words] = []
-    start = 0
-    for raw in piece.lines:
-        end = start + len(raw)
-        last = max((token.end_pos for token in tokens if start <= token.start_pos < end), default=start)
-        said, comment = _comment(text[last:end])
-        lines.append(Words((text[start:last] + said).strip(), comment))
-        start = end + 1
-    return [line for line in lines if line.text or line.comment]
-
-
-def _blocks(text: str, kind: BlockKind | None) -> Blocks | None:
-    log = Log()
-    read = Blocks("-", log, ANY_DAY)
-    if kind is not None:
-        read.take(Line("-", 1, f'{kind.value} "x"', log))
-    for line in logical_lines(text, "-", log):
-        read.take(line)
-    return None if log.faults else read
 
 
 def _written(block: Block, opening: bool) -> list[str]:
@@ -190,6 +186,12 @@ def _slope(token: Token) -> str:
         return amount(Quantity(number=token.number, unit=token.unit.unit))
     rise, run = _FIGURES.findall(token.text)
     return f"{rise} in {run}"
+
+
+def _stripped(text: str, tokens: Sequence[Token], start: int, end: int) -> Words:
+    last = tokens[-1].end_pos if tokens else start
+    passed_over, comment = _comment(text[last:end])
+    return Words((text[start:last] + passed_over).strip(), comment)
 
 
 def _respaced(text: str, tokens: Sequence[Token], start: int, end: int) -> Words:
