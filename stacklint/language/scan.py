@@ -204,10 +204,10 @@ def _feet(text: str, feet: float, start: int, end: int) -> Token:
 
 def feet_and_inches(token: Token) -> tuple[float, float] | None:
     """The feet and the inches of a length that is written in both, such as ``8' 6"``."""
-    figures = _FIGURES.findall(token.text)
-    if token.unit is not INCH or len(figures) != 2:
+    if token.unit is not INCH:
         return None
-    return figure(figures[0]), figure(figures[1])
+    figures = _FIGURES.findall(token.text)
+    return (figure(figures[0]), figure(figures[1])) if len(figures) == 2 else None
 
 
 def figure(said: str) -> float:

@@ -29,16 +29,16 @@ def laid_out(piece: Piece, kind: BlockKind | None, indent: str) -> list[str]:
 
 def _ways(statement: Statement, indent: str) -> Iterator[list[str]]:
     """The layouts of a statement, the best first. One that would not read back as the same is passed over."""
-    as_it_stands = statement.respaced()
+    as_it_stands = statement.unchanged()
     if not any(words.comment for words in as_it_stands[:-1]):  # those stand with details
         comment = as_it_stands[-1].comment
-        standard = statement.standard()
-        for whole in (standard, [" ".join(words.text for words in as_it_stands)]):
+        for spell in (statement.standard, statement.on_one_line):
+            whole = spell()
             if whole is not None:
                 yield _with_comment([each for line in whole for each in _broken(line, indent)], comment, indent)
                 yield _with_comment(whole, comment, indent)
+    yield _in_lines(statement.respaced(), indent)
     yield _in_lines(as_it_stands, indent)
-    yield _in_lines(statement.unchanged(), indent)
 
 
 def _with_comment(lines: list[str], comment: str, indent: str) -> list[str]:

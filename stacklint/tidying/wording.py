@@ -77,6 +77,10 @@ class Statement:
             written = _written(self.read.blocks[-1], opening=self.kind is None)
         return [_in_the_writers_figures(line, self.tokens) for line in written] or None
 
+    def on_one_line(self) -> list[str]:
+        """It in the writer's words, evened out and on one line."""
+        return [" ".join(words.text for words in self.respaced())]
+
     def respaced(self) -> list[Words]:
         """It line by line as it stands, its units spelled as the reference does and its spaces evened out."""
         return [words for words in self._by_line(_respaced) if words.text or words.comment]
