@@ -106,9 +106,10 @@ def everything() -> types.ClientCapabilities:
     )
 
 
-def session(
-    folder: Path, script: Callable[[Session], Awaitable[None]], *options: str, client: types.ClientCapabilities | None = None
-) -> int:
+Script = Callable[[Session], Awaitable[None]]
+
+
+def session(folder: Path, script: Script, *options: str, client: types.ClientCapabilities | None = None) -> int:
     """Runs a script of what an editor does; the exit code of the server."""
 
     async def run() -> int:

@@ -8,10 +8,12 @@ import logging
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException, PyglsError
 from pygls.lsp.server import LanguageServer
+from pygls.protocol import LanguageServerProtocol
 from pygls.uris import to_fs_path
 
 from stacklint import __version__
@@ -41,6 +43,18 @@ _SOON = 0.03
 """Seconds that an editor waits for mends that nobody asked for."""
 
 
+class _Protocol(LanguageServerProtocol):
+    """Refuses requests whose parameters cannot be read (JSON-RPC 2.0, 5.1); the library leaves them unanswered."""
+
+    def structure_message(self, data: dict[str, Any]) -> Any:
+        try:
+            return super().structure_message(data)
+        except JsonRpcException as error:
+            if "id" in data and "method" in data:
+                self._send_response(data["id"], error=error.to_response_error())
+            raise
+
+
 class Editor(LanguageServer):
     """One session with an editor.
 
@@ -48,7 +62,9 @@ class Editor(LanguageServer):
     """
 
     def __init__(self, house: Path | None = None, today: datetime.date | None = None) -> None:
-        super().__init__("stacklint", __version__, text_document_sync_kind=types.TextDocumentSyncKind.Full)
+        # Whole texts are sent: a plan is short, and there is no drift.
+        kind = types.TextDocumentSyncKind.Full
+        super().__init__("stacklint", __version__, text_document_sync_kind=kind, protocol_cls=_Protocol)
         self.closed_in_order = False
         self._desk = Desk(to_fs_path)
         self._checking = Checking(self._desk, Books(house), self._publish, today)

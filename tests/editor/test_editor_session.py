@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from pathlib import Path
 
 import pytest
@@ -104,7 +105,7 @@ def test_the_findings_are_those_of_the_check(yard):
     async def script(editor: Session) -> None:
         uri = editor.open("first.stackplan", EXAMPLE)
         shown = await editor.findings("first.stackplan")
-        checked = check(EXAMPLE, uri.removeprefix("file://"), today=__import__("datetime").date(2026, 6, 1))
+        checked = check(EXAMPLE, uri.removeprefix("file://"), today=datetime.date(2026, 6, 1))
         assert [each.code for each in shown] == [finding.rule for finding in checked.findings]
         for each, finding in zip(shown, checked.findings, strict=True):
             assert finding.message in each.message and finding.instead in each.message
@@ -207,7 +208,8 @@ def test_a_rule_file_is_completed_and_told_of(yard):
 def test_symbols_and_folds_are_given(yard):
     async def script(editor: Session) -> None:
         given = types.TextDocumentIdentifier(uri=editor.open("first.stackplan", EXAMPLE))
-        symbols = await editor.client.text_document_document_symbol_async(types.DocumentSymbolParams(text_document=given))
+        asked = types.DocumentSymbolParams(text_document=given)
+        symbols = await editor.client.text_document_document_symbol_async(asked)
         assert [each.name for each in symbols] == ["Ash 1"]
         assert [each.name for each in symbols[0].children] == ["a", "b"]
         folds = await editor.client.text_document_folding_range_async(types.FoldingRangeParams(text_document=given))
@@ -226,25 +228,38 @@ def test_an_editor_that_can_do_little_is_answered_in_plain_text(yard):
         )
         assert hover.contents.kind == types.MarkupKind.PlainText
         assert "**" not in hover.contents.value and "\\" not in hover.contents.value
-        symbols = await editor.client.text_document_document_symbol_async(types.DocumentSymbolParams(text_document=given))
+        asked = types.DocumentSymbolParams(text_document=given)
+        symbols = await editor.client.text_document_document_symbol_async(asked)
         assert symbols[0].location.uri == given.uri
 
     assert session(yard, script, client=types.ClientCapabilities()) == 0
 
 
-def test_places_are_counted_as_client_and_server_agree(yard):
-    text = 'pile "🪵🪵 é"\n  boards a: 6 of wite ash 4/4 x 6 in x 8 ft # 🪵\n  waive "🪵", x\n'
+@pytest.mark.parametrize(
+    "encoding, character",
+    [
+        (types.PositionEncodingKind.Utf8, 16),
+        (types.PositionEncodingKind.Utf16, 14),
+        (types.PositionEncodingKind.Utf32, 12),
+    ],
+)
+def test_places_are_counted_as_client_and_server_agree(yard, encoding, character):
+    # Behind the emoji, which is one character, two units of UTF-16 and four bytes of UTF-8, twice: 🪵🪵.
+    text = 'charge "🪵🪵" in kiln "Nowhere"\n  boards a: 6 of white ash 4/4 x 6 in x 8 ft\n'
 
     async def script(editor: Session) -> None:
-        assert editor.capabilities.position_encoding == types.PositionEncodingKind.Utf8
+        assert editor.capabilities.position_encoding == encoding
         editor.open("wood.stackplan", text)
-        found = await editor.findings("wood.stackplan")
-        last = max(found, key=lambda each: (each.range.start.line, each.range.end.character))
-        line = text.split("\n")[last.range.start.line].encode("utf-8")
-        assert line[last.range.start.character :].decode("utf-8")
+        (found,) = [each for each in await editor.findings("wood.stackplan") if each.code == "unknown-kiln"]
+        assert found.range.start == types.Position(0, character + 8)
+        place = types.Position(0, found.range.end.character - 1)
+        given = types.TextDocumentIdentifier(uri=editor.uri("wood.stackplan"))
+        asked = types.PrepareRenameParams(text_document=given, position=place)
+        able = await editor.client.text_document_prepare_rename_async(asked)
+        assert able.placeholder == "Nowhere"
 
     client = everything()
-    client.general.position_encodings = [types.PositionEncodingKind.Utf8]
+    client.general.position_encodings = [encoding]
     assert session(yard, script, client=client) == 0
 
 

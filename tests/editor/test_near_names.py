@@ -16,6 +16,7 @@ from stacklint.rulebook import builtin
 
 TODAY = datetime.date(2026, 6, 1)
 BOARDS = "  boards a: 60 of white ash 4/4 x 6 in x 8 ft, green\n"
+NORTH = 'site "North"\n  near "Columbus, OH"\n'
 
 
 def findings(text: str):
@@ -34,7 +35,7 @@ def fixes(text: str, rule: str):
         ('pile "P"\n  boards a: 6 of oak 4/4 x 6 in x 8 ft\n', "unknown-species", "northern red oak"),
         ('site "S"\n  near "Columbos, OH"\n', "unknown-place", '"Columbus, Ohio"'),
         (f'pile "P"\n  place opn yard\n{BOARDS}', "unknown-place", "open yard"),
-        (f'site "North"\n  near "Columbus, OH"\npile "P"\n  place open yard, site "Nort"\n{BOARDS}', "unknown-place", '"North"'),
+        (f'{NORTH}pile "P"\n  place open yard, site "Nort"\n{BOARDS}', "unknown-place", '"North"'),
         (f'kiln "Box"\n  type solar\ncharge "C" in kiln "Bax"\n{BOARDS}', "unknown-kiln", '"Box"'),
         (f'pile "Ash 2"\n{BOARDS}charge "C"\n  from pile "Ash 3"\n', "plan-text", '"Ash 2"'),
         (f'pile "P"\n{BOARDS}  stikers 3/4 in\n', "plan-text", "stickers"),
