@@ -70,7 +70,10 @@ def partners(arrangement: Arrangement, system: System) -> Partners:
 
 
 def rooms(arrangement: Arrangement, flue: float = 0.0) -> tuple[Room, ...]:
-    """The courses in which more rows go side by side, and boards for them in lengths that the stack has."""
+    """The courses in which more rows go side by side, and boards for them in lengths that the stack has.
+
+    ``flue`` is what a flue takes of the width.
+    """
     found: list[Room] = []
     for run in arrangement.courses:
         head = run.rows[0].row

@@ -47,8 +47,8 @@ class KilnLoad(NamedTuple):
     """A stack as it would lie in a kiln.
 
     The lowest ``courses`` of ``laid`` go in and come to ``amounts``; ``stopped`` is what the kiln lacks for one more
-    course like the last, ``None`` where it lacks nothing that is known. ``more`` counts the further courses like
-    the last that would still go in after all of the stack's.
+    course, ``None`` where it lacks nothing that is known. ``more`` counts the further courses like
+    the fullest that would still go in after all of the stack's.
     """
 
     kiln: Kiln
@@ -106,7 +106,8 @@ def load_kiln(stack: Stack, kiln: Kiln, woods: Mapping[str, Wood]) -> KilnLoad |
         lengths = tuple(usual_lengths(longest, inside.length.si, system))
         charge = of_size(charge, best_length(charge, lengths), width)
     found = laid(charge, kiln)
-    each = [amounts for run in found.arrangement.courses for amounts in _of_courses(run, found, kiln, woods)]
+    runs = found.arrangement.courses
+    each = [amounts for run in runs for amounts in _of_courses(run, found, kiln, woods)]
     on_top = Amounts(0.0, _top_mass(found), _rest(found))
     sums = list(accumulate(each))
     courses = 0
@@ -118,10 +119,20 @@ def load_kiln(stack: Stack, kiln: Kiln, woods: Mapping[str, Wood]) -> KilnLoad |
         courses = number
     amounts = sums[courses - 1] if courses else Amounts(0.0, 0.0, 0.0)
     more = 0
+    another = each[fullest(runs).first - 1] if runs else amounts
     while courses == len(sums) and each and stopped is None and more < MOST_MORE:
-        stopped = _beyond(_with(amounts, each[-1], more + 1) + on_top, kiln)
+        stopped = _beyond(_with(amounts, another, more + 1) + on_top, kiln)
         more += stopped is None
     return KilnLoad(kiln, found, courses, amounts + on_top, stopped, more)
+
+
+def fullest(runs: tuple[CourseRun, ...]) -> CourseRun:
+    """The courses with the most wood; of several alike the highest. There must be some."""
+    return max(runs, key=lambda run: (round(_wood(run), 9), run.last))
+
+
+def _wood(run: CourseRun) -> float:
+    return sum(rows.count * piece.length * piece.width for rows in run.rows for piece in rows.row.pieces)
 
 
 def _as_charge(stack: Stack, kiln: Kiln) -> Stack:

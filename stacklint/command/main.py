@@ -18,6 +18,7 @@ from stacklint.report.plain import plain
 _COMMANDS = (
     "begin",
     "convert",
+    "arrange",
     "check",
     "mend",
     "tidy",

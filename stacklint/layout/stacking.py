@@ -57,7 +57,7 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
     stickers = footing.stickers()
     bearers = footing.bearers(stickers)
     gap = _apart(stack)
-    flue = _flue(stack, gap)
+    flue = flue_of(stack, gap)
     room = Room(size.length, max(0.0, size.width - flue), gap, stickers.places, system)
     if stack.courses:
         whole, complete = "boards" not in stack.faulty, "course" not in stack.faulty
@@ -90,7 +90,7 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
     )
 
 
-def _flue(stack: Stack, gap: float) -> float:
+def flue_of(stack: Stack, gap: float) -> float:
     """What a flue adds to the gap between the two rows beside it: it is as wide as is said from board to board."""
     said = stack.size.flue if stack.size is not None else None
     return max(said.si - gap, 0.0) if said is not None else 0.0
