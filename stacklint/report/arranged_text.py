@@ -79,7 +79,7 @@ def _told(found: Arranged, system: System) -> Iterator[str]:
         if wide:
             yield f"In no course at all: {wide}."
     if found.partners.boards:
-        yield f"To fill the short rows there lack {boards_words(found.partners.boards, stack, system)}."
+        yield f"To fill the short rows, add {boards_words(found.partners.boards, stack, system)}."
     for stop in found.partners.stops:
         rows = "1 row stops" if stop.rows == 1 else f"{stop.rows} rows stop"
         yield f"{rows} {show(stop.gap, LENGTH, system)} before the end; no board that two stickers hold goes in there."

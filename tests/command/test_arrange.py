@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from stacklint.command.main import main
@@ -41,7 +43,7 @@ def test_courses_are_shown_with_what_is_left_over_and_what_would_fill_it(plan, c
     assert "course 1 to 6: 8 rows of a + a" in text
     assert "course 7 to 8: 8 rows of b" in text
     assert "Without a partner to fill 16 ft: 16 of b (12 ft)." in text
-    assert "there lack 16 boards of 4 ft" in text
+    assert "To fill the short rows, add 16 boards of 4 ft" in text
     assert plan.read_text(encoding="utf-8") == PLAN
 
 
@@ -49,7 +51,7 @@ def test_another_size_is_tried_without_a_change_of_the_plan(plan, capsys):
     assert main(["arrange", "b2.stackplan", "--size", "12 ft x 4 ft"]) == 0
     text = said(capsys)
     assert "12 ft x 48 in" in text
-    assert "there lack 96 boards of 4 ft" in text
+    assert "To fill the short rows, add 96 boards of 4 ft" in text
     assert plan.read_text(encoding="utf-8") == PLAN
 
 
@@ -116,6 +118,14 @@ def test_from_standard_input_the_changed_plan_goes_to_standard_output(capsys, mo
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(PLAN.encode())))
     assert main(["arrange", "-", "--write"]) == 0
     assert capsys.readouterr().out == PLAN.replace("course 7: 4 rows of b", "course 7 to 8: 8 rows of b")
+
+
+def test_the_courses_in_the_readme_are_what_is_said(monkeypatch, capsys):
+    root = Path(__file__).parent.parent.parent
+    monkeypatch.chdir(root)
+    assert main(["arrange", "examples/families/unpaired-lengths-wrong.stackplan"]) == 0
+    shown = "\n".join(f"    {line}" if line else "" for line in capsys.readouterr().out.rstrip().splitlines())
+    assert shown in (root / "README.md").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(

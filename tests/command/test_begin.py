@@ -51,6 +51,14 @@ def test_house_rules_of_the_folder_count(yard, capsys):
     assert "every 12 in" in capsys.readouterr().out
 
 
+def test_the_first_plan_in_the_readme_is_what_is_written(capsys):
+    readme = (Path(__file__).parent.parent.parent / "README.md").read_text(encoding="utf-8")
+    words = ["--wood", "sweetgum", "--thickness", "8/4", "--count", "60", "--near", "Columbus, OH"]
+    assert main(["begin", *words, "--stacked", "2026-03-20", "--today", "2026-06-01"]) == 0
+    plan = capsys.readouterr().out.split("\n\n", 1)[1]
+    assert "\n".join(f"    {line}" if line else "" for line in plan.rstrip().splitlines()) in readme
+
+
 @pytest.mark.parametrize(
     "words, told",
     [

@@ -36,6 +36,8 @@ def test_an_option_before_the_command_is_told_to_follow_it(capsys):
     [
         (["check"], "name a plan, a folder or - for standard input"),
         (["tally"], "name a plan, or - for standard input"),
+        (["arrange"], "name a plan, a folder or - for standard input"),
+        (["begin", "--woods", "x"], "there is no option --woods; did you mean --wood?"),
         (["convert"], "name a tally in comma-separated values, or - for standard input"),
         (["forecast"], "name a plan or two, or - for standard input"),
         (["forecast", "a", "b", "c"], "c is one plan too many; two can be compared"),
@@ -69,7 +71,17 @@ def test_without_a_word_the_commands_are_listed(capsys):
 
 
 @pytest.mark.parametrize(
-    "words", [["--help"], ["-h"], ["check", "--help"], ["tally", "-h"], ["why", "--help"], ["forecast", "-h"]]
+    "words",
+    [
+        ["--help"],
+        ["-h"],
+        ["check", "--help"],
+        ["tally", "-h"],
+        ["why", "--help"],
+        ["forecast", "-h"],
+        ["begin", "-h"],
+        ["arrange", "-h"],
+    ],
 )
 def test_help_tells_what_a_command_does_and_shows_an_example(capsys, words):
     assert main(words) == 0
