@@ -141,7 +141,7 @@ def _units(parts: list[Branch | Token]) -> list[Unit | None]:
     lent: list[Unit | None] = []
     for index, part in enumerate(parts):
         following = own[index + 1] if index + 1 < len(own) else None
-        if own[index] or token_type(part) != "FIGURE":
+        if own[index] is not None or not _bare(part):
             lent.append(own[index] or following)
         elif following in _SMALL_UNITS:
             lent.append(following)
@@ -156,8 +156,18 @@ def _metric(units: list[Unit | None]) -> bool:
     return any(unit is not None and unit.system is System.METRIC for unit in units)
 
 
+def _bare(part: Branch | Token) -> bool:
+    """A figure, or a range of two, without a unit."""
+    if isinstance(part, Token):
+        return part.type == "FIGURE"
+    figures = [child for child in part.children if isinstance(child, Token)]
+    return part.data == "range" and any(token.type == "FIGURE" for token in figures)
+
+
 def _inch_sized(part: Branch | Token) -> bool:
-    return token_type(part) == "QUARTERS" or nominal(part)
+    if isinstance(part, Token):
+        return part.type == "QUARTERS" or nominal(part)
+    return all(nominal(child) for child in part.children if isinstance(child, Token) and child.type == "FIGURE")
 
 
 def _check_sizes(fields: Fields, random_width: bool) -> None:

@@ -308,3 +308,12 @@ def test_what_could_mean_two_things_is_refused_with_a_plain_way_to_say_it(
 def test_a_name_may_stand_in_straight_or_curly_marks(said: str) -> None:
     spot = stack_with(f"spot {said}").spot
     assert spot is not None and spot.text == "row 3"
+
+
+def test_a_bare_range_of_widths_is_in_the_unit_that_a_bare_width_would_be() -> None:
+    """``4/4 x 4 to 6 x 10 ft``: inches wide, as ``4/4 x 6 x 10 ft`` is, and not feet."""
+    boards = read('pile "A"\n  boards a: 10 of white ash 4/4 x 4 to 6 x 10 ft\n').plan.stacks[0].boards[0]
+    assert isinstance(boards.width, Range)
+    assert (boards.width.low.unit, boards.width.high.unit) == (Unit.INCH, Unit.INCH)
+    metric = read('pile "A"\n  boards a: 10 of white ash 27 mm x 100 to 150 x 2.4 m\n')
+    assert any("has no unit" in fault.message for fault in metric.faults)
