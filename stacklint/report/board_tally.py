@@ -8,12 +8,16 @@ from stacklint.board_words import size_words
 from stacklint.checked import CheckedStack
 from stacklint.layout.stock import lots_of
 from stacklint.plan.boards import Boards
-from stacklint.show import show
-from stacklint.units import LENGTH, ONE_INCH, System
+from stacklint.report.invented import ABOUT, Invented, invented
+from stacklint.report.tape import board_length, tape
+from stacklint.units import ONE_INCH, System
 
 
 class TallyRow(NamedTuple):
-    """So many boards alike. ``volume`` is in m3, in the trade's measure where the plan is in inches."""
+    """So many boards alike. ``volume`` is in m3, in the trade's measure where the plan is in inches.
+
+    ``about``: their number follows from what the plan leaves open; ``about_volume``: their volume does.
+    """
 
     labels: str
     wood: str
@@ -22,17 +26,27 @@ class TallyRow(NamedTuple):
     length: str
     pieces: int
     volume: float
+    about: bool = False
+    about_volume: bool = False
 
 
 class BoardTally(NamedTuple):
-    """The boards in the courses, row by row, and those that stand in no course."""
+    """The boards in the courses, row by row, and those that stand in no course.
+
+    ``about``: how many there are in all follows from a volume.
+    """
 
     rows: tuple[TallyRow, ...]
     left_over: tuple[TallyRow, ...]
+    about: bool = False
 
     @property
     def pieces(self) -> int:
         return sum(row.pieces for row in self.rows)
+
+    @property
+    def about_volume(self) -> bool:
+        return any(row.about_volume for row in self.rows)
 
     @property
     def volume(self) -> float:
@@ -47,6 +61,8 @@ class _Size(NamedTuple):
     thickness: str
     width: str
     long: float
+    length: str
+    made_up: Invented
 
 
 class _Counted(NamedTuple):
@@ -71,7 +87,7 @@ def board_tally(checked: CheckedStack) -> BoardTally | None:
 
     def add(into: dict[_Size, _Counted], label: str, length: float, width: float, count: int) -> None:
         boards = said[label]
-        size = _size(boards, woods.get(label) or boards.wood.text, length)
+        size = _size(boards, woods.get(label) or boards.wood.text, length, width, facts.system)
         each = boards.thickness.si * width * length
         if facts.system is System.INCH:
             each *= max(1.0, ONE_INCH / boards.thickness.si)
@@ -85,15 +101,17 @@ def board_tally(checked: CheckedStack) -> BoardTally | None:
     for odd in laid.left_over:
         lots, _ = lots_of(said[odd.label])
         add(over, odd.label, odd.length, lots[0].width, odd.count)
-    return BoardTally(_rows(stacked, facts.system), _rows(over, facts.system))
+    return BoardTally(_rows(stacked), _rows(over), any(invented(boards).volume for boards in said.values()))
 
 
-def _size(boards: Boards, wood: str, length: float) -> _Size:
-    width = "random width" if boards.width is None else size_words(boards.width)
-    return _Size(wood, boards.thickness.si, size_words(boards.thickness), width, round(length, 4))
+def _size(boards: Boards, wood: str, length: float, width: float, system: System) -> _Size:
+    wide = size_words(boards.width) if boards.width is not None else f"random width, about {tape(width, system)}"
+    made_up = invented(boards)
+    long = f"{ABOUT if made_up.length else ''}{board_length(length, boards.length, system)}"
+    return _Size(wood, boards.thickness.si, size_words(boards.thickness), wide, round(length, 4), long, made_up)
 
 
-def _rows(counted: dict[_Size, _Counted], system: System) -> tuple[TallyRow, ...]:
+def _rows(counted: dict[_Size, _Counted]) -> tuple[TallyRow, ...]:
     """By wood, the thick before the thin and the long before the short."""
     ordered = sorted(counted.items(), key=lambda each: (each[0].wood, -each[0].thick, each[0].width, -each[0].long))
     return tuple(
@@ -102,9 +120,11 @@ def _rows(counted: dict[_Size, _Counted], system: System) -> tuple[TallyRow, ...
             wood=size.wood,
             thickness=size.thickness,
             width=size.width,
-            length=show(size.long, LENGTH, system),
+            length=size.length,
             pieces=found.pieces,
             volume=found.volume,
+            about=size.made_up.pieces,
+            about_volume=size.made_up.laying,
         )
         for size, found in ordered
     )

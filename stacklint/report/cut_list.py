@@ -3,79 +3,85 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from stacklint.board_words import size_words
 from stacklint.checked import CheckedStack
-from stacklint.engineering.facts import StackFacts
-from stacklint.engineering.foundation_facts import standing
 from stacklint.layout.arrangement import Arrangement
-from stacklint.plan.shelter import CoverKind, Fastening, SideKind
 from stacklint.plan.stack import Stack
 from stacklint.plan.supports import BearerKind
+from stacklint.report import cover_cuts
+from stacklint.report.built import Built, counted
+from stacklint.report.cuts import Cut
+from stacklint.report.machines import fan_words, machine_words
+from stacklint.report.piers import bed, bedding, piers_of, reach
 from stacklint.report.tape import tape
-from stacklint.show import show
-from stacklint.units import AREA, GRAVITY, LENGTH, MASS, System
-
-
-class Cut(NamedTuple):
-    """So many parts alike. ``number`` is ``None`` where it is one thing, or so much by area or weight."""
-
-    part: str
-    number: int | None
-    length: str
-    section: str
-    remark: str = ""
+from stacklint.tables import woods
+from stacklint.units import System
 
 
 def cut_list(checked: CheckedStack) -> tuple[Cut, ...]:
     """The parts from the ground up; none where the stack could not be laid out."""
-    laid, facts = checked.arrangement, checked.facts
-    if laid is None or facts is None:
+    if checked.arrangement is None or checked.facts is None:
         return ()
-    stack = checked.stack
+    built = Built(checked.stack, checked.arrangement, checked.facts)
     return (
-        *_pads(stack, laid),
-        *_bearers(stack, laid, facts),
-        *_stickers(stack, laid, facts.system),
-        *_weights(stack, laid, facts.system),
-        *_cover(stack, laid, facts.system),
-        *_sides(stack, laid, facts),
+        *_pads(built),
+        *_bearers(built),
+        *_stickers(built),
+        *cover_cuts.weights(built),
+        *cover_cuts.cover(built),
+        *cover_cuts.sides(built),
+        *_machines(built),
     )
 
 
-def _pads(stack: Stack, laid: Arrangement) -> Iterator[Cut]:
-    stands, _ = standing(stack, laid)
-    if laid.whole_floor or not laid.bearers or stands is None:
+def _pads(built: Built) -> Iterator[Cut]:
+    piers = piers_of(built)
+    if piers is None:
         return
-    said = stack.bearers.pads if stack.bearers is not None else None
-    sides = [size_words(side) for side in said.sides] if said is not None else []
-    each = f"{stands.under_each} under each bearer"
-    part = "blocks" if stands.blocks else "pads"
-    yield Cut(part, stands.under_each * len(laid.bearers), "", " x ".join(sides) or "8 in x 16 in", each)
+    said = built.stack.bearers.pads if built.stack.bearers is not None else None
+    sides = " x ".join(size_words(side) for side in said.sides) if said is not None else ""
+    under = f"{piers.stands.under_each} under each bearer"
+    if piers.tiers > 1:
+        under += f", {piers.tiers} high"
+    made_up = bedding(piers, built)
+    remark = f"{under}; tops {reach(piers.top, built)}{f': {made_up}' if made_up else ''}"
+    yield Cut(piers.word, piers.number, "", sides or bed(built), remark)
 
 
-def _bearers(stack: Stack, laid: Arrangement, facts: StackFacts) -> Iterator[Cut]:
-    said = stack.bearers
-    if said is not None and said.kind is BearerKind.PALLETS:
-        size = f"{show(laid.length, LENGTH, facts.system)} x {show(laid.width, LENGTH, facts.system)}"
+def _bearers(built: Built) -> Iterator[Cut]:
+    laid = built.laid
+    if built.on_pallets:
+        size = f"{built.length(laid.length)} x {built.length(laid.width)}"
         yield Cut("pallets", None, "", "", f"to carry {size}, all of one height")
-        return
-    if laid.whole_floor or not laid.bearers:
-        return
-    section = facts.bearers[0].section if facts.bearers else None
-    yield Cut("bearers", len(laid.bearers), tape(laid.width, facts.system), section or "")
+    elif built.on_bearers:
+        yield Cut("bearers", len(laid.bearers), built.length(laid.width), bearer_section(built))
 
 
-def _stickers(stack: Stack, laid: Arrangement, system: System) -> Iterator[Cut]:
+def bearer_section(built: Built) -> str:
+    """*4 in x 6 in of white oak*, in the plan's words; *(wood not said)* where it is not."""
+    said, laid = built.stack.bearers, built.laid
+    taken = (laid.bearer_width, laid.bearer_depth)
+    sides = [size_words(side) for side in said.sides] if said is not None else []
+    section = " x ".join(sides or [built.length(side) for side in taken])
+    if said is not None and said.kind is BearerKind.STEEL:
+        return f"{section} of steel"
+    if said is None or said.wood is None:
+        return f"{section} (wood not said)"
+    known = woods.find(said.wood.text)
+    return f"{section} of {known.name if known is not None else said.wood.text}"
+
+
+def _stickers(built: Built) -> Iterator[Cut]:
+    stack, laid = built.stack, built.laid
     if not laid.sticker_lines:
         return
-    each = f"{len(laid.sticker_lines)} in each of {_counted(laid.course_count, 'course')}"
+    each = f"{len(laid.sticker_lines)} in each of {counted(laid.course_count, 'course')}"
     yield Cut(
         "stickers",
         laid.sticker_count,
-        tape(laid.sticker_length, system),
-        sticker_section(stack, laid, system),
+        built.length(laid.sticker_length),
+        sticker_section(stack, laid, built.system),
         f"{each}{sticker_state(stack)}; all of one thickness",
     )
 
@@ -103,61 +109,10 @@ def sticker_state(stack: Stack) -> str:
     return "".join(f", {word}" for word in words)
 
 
-def top_weight(stack: Stack, laid: Arrangement) -> float | None:
-    """What is to lie on the top course (kg); ``None`` where no weight does."""
-    said = stack.top_load
-    if said is None:
-        return None
-    if said.weight is not None:
-        return said.weight.si
-    return said.pressure.si * laid.length * laid.width / GRAVITY if said.pressure is not None else None
-
-
-def cover_size(stack: Stack, laid: Arrangement) -> tuple[float, float] | None:
-    """Length and width (m) of the cover, flat; ``None`` where nothing covers the stack."""
-    cover = stack.cover
-    if cover is None or cover.kind is CoverKind.NONE:
-        return None
-    ends = cover.overhang_ends.si if cover.overhang_ends is not None else 0.0
-    sides = cover.overhang_sides.si if cover.overhang_sides is not None else 0.0
-    return laid.length + 2 * ends, laid.width + 2 * sides
-
-
-def _weights(stack: Stack, laid: Arrangement, system: System) -> Iterator[Cut]:
-    weight = top_weight(stack, laid)
-    if weight:
-        yield Cut("weights", None, "", show(weight, MASS, system), "in all, on the top course")
-    elif stack.top_load is not None and stack.top_load.straps:
-        yield Cut("straps", len(laid.sticker_lines) or None, "", "", "one over each sticker line")
-
-
-def _cover(stack: Stack, laid: Arrangement, system: System) -> Iterator[Cut]:
-    size, cover = cover_size(stack, laid), stack.cover
-    if size is None or cover is None:
-        return
-    length, width = size
-    area = show(length * width, AREA, system)
-    words = f"{tape(width, system)} wide flat, {area}; more where sheets lap and for the slope"
-    if cover.kind is CoverKind.TARP:
-        words = f"{tape(width, system)} wide flat, {area}"
-    part = cover.kind.value if cover.kind in (CoverKind.TARP, CoverKind.ROOF_PANELS) else f"cover of {cover.kind.value}"
-    yield Cut(part, None, tape(length, system), "", words)
-    if cover.fastening is Fastening.WEIGHTED and cover.weight is not None:
-        yield Cut("weights on the cover", None, "", size_words(cover.weight), "in all, tied so that none slides off")
-    elif cover.fastening is Fastening.TIED:
-        yield Cut("ties for the cover", None, "", "", "rope, wire or strap, down to the bearers")
-
-
-def _sides(stack: Stack, laid: Arrangement, facts: StackFacts) -> Iterator[Cut]:
-    said = stack.sides
-    if said is None or said.kind is SideKind.OPEN or facts.top is None:
-        return
-    around = 2 * laid.width if said.on_ends else laid.length if said.on_one_side else 2 * (laid.length + laid.width)
-    height = facts.top - (facts.clearance or 0.0)
-    yield Cut(
-        said.kind.value, None, tape(around, facts.system), "", f"{tape(height, facts.system)} high, for the sides"
-    )
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+def _machines(built: Built) -> Iterator[Cut]:
+    said = built.stack.fan
+    fans, machine = fan_words(built), machine_words(built)
+    if said is not None and fans:
+        yield Cut("fans" if said.count > 1 else "fan", said.count, "", fans, "with its wiring: see the cautions")
+    if machine:
+        yield Cut("dehumidifier", None, "", machine, "with its wiring and a drain: see the cautions")

@@ -18,8 +18,9 @@ from stacklint.plan.stack import Baffles, Stack
 from stacklint.plan.yard import KilnType
 from stacklint.report.forecast_text import said
 from stacklint.report.steps import Air, Step
+from stacklint.report.tape import tape
 from stacklint.show import percent, show
-from stacklint.units import LENGTH, ONE_FOOT, TEMPERATURE, TIME, System
+from stacklint.units import ONE_FOOT, TEMPERATURE, TIME, System
 
 _MOST_AIRS = 12
 _SAMPLES = (
@@ -54,7 +55,7 @@ def _loading(facts: StackFacts) -> Step | None:
         return None
     lines = [f"Bring the charge into {kiln.name}, its boards along the kiln's length."]
     if kiln.plenum:
-        plenum = show(kiln.plenum, LENGTH, facts.system)
+        plenum = tape(kiln.plenum, facts.system)
         lines.append(f"Leave a plenum {plenum} wide on the side where the air enters, along the whole charge.")
     spare = [said for fit in facts.fits if (said := _room(fit, facts.system))]
     if spare:
@@ -66,7 +67,7 @@ def _room(fit: Fit, system: System) -> str:
     if fit.needs is None or fit.has is None or fit.has - fit.needs <= _CLEAR:
         return ""
     where = {"length": "of length", "width": "of width beside the plenum", "height": "over the charge"}
-    return f"{show(fit.has - fit.needs, LENGTH, system)} {where.get(fit.direction or '', '')}".rstrip()
+    return f"{tape(fit.has - fit.needs, system)} {where.get(fit.direction or '', '')}".rstrip()
 
 
 def _baffles(stack: Stack, facts: StackFacts) -> Step | None:
@@ -81,7 +82,8 @@ def _baffles(stack: Stack, facts: StackFacts) -> Step | None:
         lines.append(f"Ways round the charge that stay open: {facts.gaps}.")
     if not lines:
         lines.append("No way round the charge is closed.")
-    lines.append("Look again after two days: as the charge shrinks, the top baffle must follow it down.")
+    if said is not None and said.top:
+        lines.append("Look again after two days: as the charge shrinks, the top baffle must follow it down.")
     return Step("Baffles", tuple(lines))
 
 

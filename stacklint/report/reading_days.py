@@ -16,9 +16,11 @@ OFTEN, SELDOM = 0.30, 0.20
 boards are air dry and hardly stain."""
 WEEK, FORTNIGHT, MONTH = 7, 14, 28
 MOST, MOST_IN_KILN = 20, 40
-"""Rows: a pile's fill a page. After them the reading goes on at the same pace."""
+"""Rows with a day: a pile's fill a page. After them the reading goes on at the same pace."""
+_LEAST = 3
+"""Rows with a day, also where the boards should have been ready long ago."""
 _BLANK, _SPARE = 12, 3
-"""Rows without a day: where no forecast says how long the boards dry, and for those that dry slower than is likely."""
+"""Rows without a day: where no forecast says how long the boards dry, and for what is read besides."""
 
 PILE_RULE = (
     "Weekly until the boards are below 30%, then every two weeks until they are below 20%, then every four weeks until"
@@ -32,12 +34,17 @@ KILN_RULE = (
 
 
 class DueReading(NamedTuple):
-    """A reading to be taken. The moisture contents are those of the slowest boards by forecast."""
+    """A reading to be taken. The moisture contents are those of the slowest boards by forecast.
+
+    ``dry``: they are likely at what is wanted by then. ``overdue``: the day is past; what is expected is for today.
+    """
 
     day: datetime.date
     likely: float
     low: float
     high: float
+    dry: bool = False
+    overdue: bool = False
 
 
 class ReadingPlan(NamedTuple):
@@ -50,41 +57,50 @@ class ReadingPlan(NamedTuple):
 
 
 def reading_plan(checked: CheckedStack, today: datetime.date) -> ReadingPlan:
-    """When the stack is to be read from now on: no day that is past, none on or before the last reading."""
+    """When the stack is to be read from now on: what is overdue as one reading, then the days from today on."""
     forecast = checked.forecast
     rule = KILN_RULE if checked.stack.kind is StackKind.CHARGE else PILE_RULE
     if not isinstance(forecast, Forecast) or not forecast.batches:
         return ReadingPlan(rule, (), _BLANK, more=False)
     read = [reading.day.date for reading in checked.stack.readings]
-    first = max([today, *(day + datetime.timedelta(days=1) for day in read)])
-    due = [reading for reading in _days(forecast, max(read, default=forecast.start)) if reading.day >= first]
     latest = _done(forecast, Pace.SLOW)
     most = MOST_IN_KILN if forecast.way is Way.KILN else MOST
-    if len(due) > most:
-        return ReadingPlan(rule, tuple(due[:most]), 0, more=True)
-    slower = bool(due) and (latest is None or due[-1].day.toordinal() < latest)
-    return ReadingPlan(rule, tuple(due), _SPARE if due else _BLANK, more=slower)
+    since = max(read, default=forecast.start)
+    missed = next(_days(forecast, since), today)
+    late = missed < today
+    due: list[DueReading] = []
+    for day in _days(forecast, today if late else since):
+        before = due[-1].day.toordinal() if due else 0
+        if len(due) > most or (len(due) >= _LEAST and latest is not None and before >= latest):
+            break
+        due.append(_reading(forecast, day))
+    # What should have been read before is read once, today, and the next readings count from that.
+    overdue = (_reading(forecast, today)._replace(day=missed, overdue=True),) if late else ()
+    return ReadingPlan(rule, (*overdue, *due[:most]), _SPARE, more=len(due) > most)
 
 
-def _days(forecast: Forecast, since: datetime.date) -> Iterator[DueReading]:
-    """Counted from a day; the last is on or after the day on which the boards are likely ready."""
-    slowest = forecast.slowest.spread
+def _days(forecast: Forecast, since: datetime.date) -> Iterator[datetime.date]:
+    """Counted from a day, without end but that of the calendar."""
     day = max((since - forecast.start).days, 0)
-    end = _done(forecast, Pace.LIKELY)
-    if end is None:
-        end = forecast.start.toordinal() + len(slowest.likely.moisture) - 1
-    while forecast.start.toordinal() + day < end:
-        day += 1 if forecast.way is Way.KILN else _pace(_at(slowest.likely, day))
+    likely = forecast.slowest.spread.likely
+    while True:
+        day += 1 if forecast.way is Way.KILN else _pace(_at(likely, day))
         if forecast.start.toordinal() + day > datetime.date.max.toordinal():
             return
-        likely = _at(slowest.likely, day)
-        yield DueReading(
-            day=forecast.start + datetime.timedelta(days=day),
-            likely=likely,
-            # Each curve ends on the first day at what is wanted, a little under it.
-            low=min(_at(slowest.fast, day), likely),
-            high=max(_at(slowest.slow, day), likely),
-        )
+        yield forecast.start + datetime.timedelta(days=day)
+
+
+def _reading(forecast: Forecast, on: datetime.date) -> DueReading:
+    slowest, day = forecast.slowest.spread, (on - forecast.start).days
+    likely, reached = _at(slowest.likely, day), slowest.likely.reached
+    return DueReading(
+        day=on,
+        likely=likely,
+        # Each curve ends on the first day at what is wanted, a little under it.
+        low=min(_at(slowest.fast, day), likely),
+        high=max(_at(slowest.slow, day), likely),
+        dry=reached is not None and reached <= day,
+    )
 
 
 def _done(forecast: Forecast, pace: Pace) -> int | None:
@@ -101,4 +117,4 @@ def _pace(moisture: float) -> int:
 
 def _at(each: Curve, day: int) -> float:
     """After its last day a curve stays where it was."""
-    return each.moisture[min(day, len(each.moisture) - 1)]
+    return each.moisture[min(max(day, 0), len(each.moisture) - 1)]

@@ -3,34 +3,39 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Sequence
 from functools import partial
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.drying.forecast import Forecast
-from stacklint.engineering.facts import StackFacts
+from stacklint.findings import Level
 from stacklint.plan.stack import Reading, Stack, StackKind
 from stacklint.report import drawings
 from stacklint.report.board_tally import BoardTally, board_tally
 from stacklint.report.build_list import build_list
 from stacklint.report.by_stack import by_stack, waived_by_stack
 from stacklint.report.cautions import GENERAL, Caution, cautions
-from stacklint.report.cut_list import Cut, cut_list
-from stacklint.report.figures import Figure, figures
+from stacklint.report.cut_list import cut_list
+from stacklint.report.cuts import Cut
+from stacklint.report.figures import Figure
 from stacklint.report.forecast_chart import Forecasted
 from stacklint.report.forecast_text import CAUTION, key_days, said, starts
 from stacklint.report.laying import layings
 from stacklint.report.no_forecast import why_none
 from stacklint.report.numbered import Numbered, numbered
 from stacklint.report.page import rendered
+from stacklint.report.particulars import particulars
+from stacklint.report.plain import plain
 from stacklint.report.reading_days import ReadingPlan, reading_plan
-from stacklint.report.steps import Step
+from stacklint.report.steps import Laying, Step
 from stacklint.report.tape import tape
-from stacklint.show import percent, rounded, show
-from stacklint.units import MASS, VOLUME, System
+from stacklint.show import percent, show
+from stacklint.units import VOLUME, System
 
+_MOST_FOOT = 60
+"""Characters of a name at the foot of a page."""
 _MOST_PLANS = 3
 """Courses that are drawn from above: the first of each laying, the commonest first."""
 
@@ -49,6 +54,15 @@ class Pictures(NamedTuple):
     courses: tuple[Element, ...]
     kiln: Element | None
     curve: Element | None
+    told: str = ""
+    """Which courses are drawn from above, and where the others are to be found."""
+
+    @property
+    def marked(self) -> frozenset[int]:
+        """The numbers of the findings that stand in a drawing."""
+        drawn = (self.side, self.end, self.kiln, *self.courses)
+        marks = (mark for each in drawn if each is not None for mark in each.iter() if mark.get("data-number"))
+        return frozenset(int(mark.get("data-number", "0")) for mark in marks)
 
 
 class StackSheet(NamedTuple):
@@ -72,6 +86,11 @@ class StackSheet(NamedTuple):
     def key(self) -> str:
         """Its place in the page's address."""
         return f"stack-{self.stack.where.line}"
+
+    @property
+    def errors(self) -> int:
+        """That are open."""
+        return sum(each.finding.level is Level.ERROR for each in self.findings)
 
     @property
     def charge(self) -> bool:
@@ -101,7 +120,7 @@ def sheet_html(checked: CheckedPlan, today: datetime.date) -> str:
         volume=partial(show, dimension=VOLUME, system=checked.system),
         volume_unit="bf" if checked.system is System.INCH else "m3",
         percent=percent,
-        count=rounded,
+        css_words=css_words,
     )
 
 
@@ -115,10 +134,10 @@ def _sheet(
     return StackSheet(
         stack=checked.stack,
         reckoned=checked.facts is not None,
-        particulars=tuple(_particulars(checked)),
+        particulars=tuple(particulars(checked)),
         findings=findings,
         waived=waived,
-        pictures=_pictures(checked, findings, plan.system, today),
+        pictures=_pictures(checked, findings, today),
         steps=build_list(checked),
         cuts=cut_list(checked),
         tally=board_tally(checked),
@@ -129,84 +148,38 @@ def _sheet(
     )
 
 
-def _particulars(checked: CheckedStack) -> Iterator[Figure]:
-    """What stands in the sheet's head; what is unknown is left out, but for the name of the place."""
-    stack, facts = checked.stack, checked.facts
-    yield Figure("Place", _place(stack))
-    woods = (
-        dict.fromkeys(group.wood for group in facts.groups if group.wood)
-        if facts is not None
-        else dict.fromkeys(boards.wood.text for boards in stack.boards)
-    )
-    if woods:
-        yield Figure("Species", ", ".join(woods))
-    for label, day in (("Sawn", stack.sawn), ("Stacked", stack.stacked), ("Starts", stack.starts)):
-        if day is not None:
-            yield Figure(label, day.date.isoformat())
-    want = _want(stack)
-    if want:
-        yield Figure("Wanted", want)
-    if facts is not None:
-        yield from _amounts(facts)
-        told = {figure.label: figure.text for figure in figures(checked)}
-        for label in ("stack", "stickers", "sag", "loads", "ready"):
-            if label in told:
-                yield Figure(label.capitalize(), told[label])
-
-
-def _amounts(facts: StackFacts) -> Iterator[Figure]:
-    volume = facts.board_feet if facts.system is System.INCH else facts.volume
-    if volume is not None:
-        yield Figure("Volume", show(volume, VOLUME, facts.system))
-    if facts.pieces is not None:
-        yield Figure("Pieces", f"{rounded(facts.pieces)} boards" if facts.pieces != 1 else "1 board")
-    if facts.mass_now is not None:
-        yield Figure("Weight now", show(facts.mass_now, MASS, facts.system))
-    if facts.mass_target is not None:
-        at = f", at {percent(facts.wanted)}" if facts.wanted is not None else ""
-        yield Figure("Weight dry", f"{show(facts.mass_target, MASS, facts.system)}{at}")
-
-
-def _place(stack: Stack) -> str:
-    if stack.kind is StackKind.CHARGE:
-        words = [f"kiln {stack.kiln.text}" if stack.kiln is not None else "kiln not said"]
-    elif stack.place is None:
-        words = ["not said"]
-    else:
-        words = [stack.place.said or stack.place.kind.value]
-        if stack.place.site is not None:
-            words.append(f"site {stack.place.site.text}")
-        if stack.place.in_sun is not None:
-            words.append("in the sun" if stack.place.in_sun else "in the shade")
-    if stack.spot is not None:
-        words.append(f"spot {stack.spot.text}")
-    return ", ".join(words)
-
-
-def _want(stack: Stack) -> str:
-    want = stack.want
-    if want is None:
-        return ""
-    parts = [
-        percent(want.moisture.si) if want.moisture is not None else "",
-        f"by {want.by.date.isoformat()}" if want.by is not None else "",
-        f"for {want.use.text}" if want.use is not None else "",
-    ]
-    return " ".join(part for part in parts if part)
-
-
-def _pictures(checked: CheckedStack, findings: tuple[Numbered, ...], system: System, today: datetime.date) -> Pictures:
+def _pictures(checked: CheckedStack, findings: tuple[Numbered, ...], today: datetime.date) -> Pictures:
     if checked.arrangement is None:
         return Pictures(None, None, (), None, None)
-    commonest = sorted(layings(checked.arrangement, system), key=lambda laying: -laying.count)[:_MOST_PLANS]
-    plans = (drawings.course_plan(checked, first, findings) for first in sorted(each.first for each in commonest))
+    laid = layings(checked)
+    drawn = sorted(sorted(laid, key=lambda laying: -laying.count)[:_MOST_PLANS], key=lambda laying: laying.first)
+    plans = (drawings.course_plan(checked, each.first, findings) for each in drawn)
     return Pictures(
         side=drawings.side_view(checked, findings),
         end=drawings.end_view(checked, findings),
         courses=tuple(plan for plan in plans if plan is not None),
         kiln=drawings.kiln_section(checked, findings) if checked.stack.kind is StackKind.CHARGE else None,
         curve=drawings.drying_curve(checked, today),
+        told=_drawn(drawn, laid),
     )
+
+
+def _drawn(drawn: Sequence[Laying], laid: Sequence[Laying]) -> str:
+    """Which courses are drawn from above."""
+    names = [str(each.first) if each.count == 1 else f"{each.first} to {each.last}" for each in drawn]
+    if not names:
+        return ""
+    if len(drawn) == len(laid):
+        return "All courses are drawn from above, alike ones once."
+    *first, last = names
+    said = f"{', '.join(first)} and {last}" if first else last
+    return f"Drawn from above: courses {said}. The others are laid as the build list has them."
+
+
+def css_words(name: str) -> str:
+    """A name as it may stand between the quotes of a style, whatever it holds: every odd character by its number."""
+    short = plain(name) if len(name) <= _MOST_FOOT else f"{plain(name)[:_MOST_FOOT]}..."
+    return "".join(sign if sign.isascii() and sign.isalnum() else f"\\{ord(sign):06x}" for sign in short)
 
 
 def _drying(path: str, checked: CheckedStack, system: System) -> Drying:

@@ -15,21 +15,38 @@ class Places(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class LaidRow:
-    """So many rows of a course: the boards from left to right in words, and where they meet (m from the left end)."""
+    """So many rows of a course: the boards from left to right in words, and where they meet (m from the left end).
+
+    ``about``: the number follows from sizes or numbers that the plan leaves open.
+    """
 
     count: int
     boards: str
     joints: tuple[float, ...]
+    about: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Laying:
-    """Courses ``first`` to ``last``, all laid alike; ``boards`` in each of them."""
+    """Courses ``first`` to ``last``, all laid alike; ``boards`` in each of them.
+
+    ``across`` says where the rows lie between the long sides of the stack, ``fills`` whether they fill its width.
+    """
 
     first: int
     last: int
     rows: tuple[LaidRow, ...]
     boards: int
+    across: str
+    fills: bool
+
+    @property
+    def about(self) -> bool:
+        return any(row.about for row in self.rows)
+
+    @property
+    def numbers(self) -> range:
+        return range(self.first, self.last + 1)
 
     @property
     def count(self) -> int:
