@@ -13,7 +13,7 @@ from stacklint.drying.equilibrium import equilibrium
 from stacklint.editor.alone import alone
 from stacklint.editor.markdown import escaped, listed_items, table
 from stacklint.editor.names import Laid, holds
-from stacklint.editor.outline import Said, Section, text_of
+from stacklint.editor.outline import Outline, Said, Section, text_of
 from stacklint.editor.positions import Spot
 from stacklint.editor.rule_pages import rule_page, skipped_page
 from stacklint.engineering.facts import Group
@@ -159,7 +159,8 @@ def _climate_page(
     from stacklint import language
 
     near = text_of(said.tokens[1])
-    read = language.read(own.text, own.path, use, today)
+    read = language.read(alone(own, section), own.path, use, today)
+    system = system_of(own.outline)
     site = next((one for one in read.plan.sites if one.name.where.line == section.lead.where.line), None)
     climate = outdoor(site or Site(name=Name(text=section.name), near=Name(text=near)))
     place = places.find(near)
@@ -168,7 +169,7 @@ def _climate_page(
     rows = [
         (
             month,
-            show(air.temperature, TEMPERATURE, read.system),
+            show(air.temperature, TEMPERATURE, system),
             percent(air.humidity),
             percent(equilibrium(air.temperature, air.humidity)),
         )
@@ -181,6 +182,15 @@ def _climate_page(
         + f"\n\nSource: {escaped(climate.source)}.{recalled}"
     )
     return Page(text, said.where)
+
+
+def system_of(laid: Outline) -> System:
+    """The system that most lengths of a text are written in, as the language counts them."""
+    units = [token.unit.unit for said in laid.all for token in said.tokens if token.unit is not None]
+    lengths = [unit.system for unit in units if unit.dimension == LENGTH]
+    quarters = sum(token.type == "QUARTERS" for said in laid.all for token in said.tokens)
+    metric = lengths.count(System.METRIC)
+    return System.METRIC if metric > len(lengths) - metric + quarters else System.INCH
 
 
 _MONTHS = (

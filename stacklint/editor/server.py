@@ -77,7 +77,6 @@ class Editor(LanguageServer):
     # texts
 
     def _initialize(self, params: types.InitializeParams) -> None:
-        self._desk.encoding = Encoding(str(getattr(self.workspace.position_encoding, "value", "utf-16")))
         given = [folder.uri for folder in params.workspace_folders or ()] or [params.root_uri or ""]
         paths = [path for path in (to_fs_path(uri) for uri in given if uri) if path]
         self._desk.folders = tuple(Path(path) for path in paths)
@@ -93,6 +92,9 @@ class Editor(LanguageServer):
 
     def _opened(self, params: types.DidOpenTextDocumentParams) -> None:
         given = params.text_document
+        # Agreed on with the answer to `initialize`; by now it has been given.
+        agreed = self.server_capabilities.position_encoding or types.PositionEncodingKind.Utf16
+        self._desk.encoding = Encoding(str(getattr(agreed, "value", agreed)))
         self._checking.soon(self._desk.put(given.uri, given.text, given.version, given.language_id), 0)
 
     def _changed(self, params: types.DidChangeTextDocumentParams) -> None:

@@ -238,7 +238,7 @@ def test_an_editor_that_can_do_little_is_answered_in_plain_text(yard):
 @pytest.mark.parametrize(
     "encoding, character",
     [
-        (types.PositionEncodingKind.Utf8, 16),
+        (types.PositionEncodingKind.Utf8, 18),
         (types.PositionEncodingKind.Utf16, 14),
         (types.PositionEncodingKind.Utf32, 12),
     ],

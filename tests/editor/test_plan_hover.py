@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from editor_marks import laid_out
 
+from stacklint import language
 from stacklint.checking import check
-from stacklint.editor.hover import hover
+from stacklint.editor.hover import hover, system_of
 from stacklint.editor.names import laid
 from stacklint.editor.positions import Spot
 from stacklint.report.figures import figures
@@ -115,6 +116,12 @@ def test_near_tells_the_climate_in_the_units_of_the_plan():
 def test_a_plan_in_metres_has_its_climate_in_degrees_celsius():
     text = 'site "S"\n  |near "Columbus, OH"\npile "P"\n  boards a: 6 of white ash 25 mm x 150 mm x 2 m\n'
     assert " C |" in told(text)
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.rglob("*.stackplan")), ids=lambda path: path.stem)
+def test_a_plan_is_in_the_system_that_its_reading_finds(path):
+    text = path.read_text(encoding="utf-8")
+    assert system_of(laid(text, "-").outline) is language.read(text).system
 
 
 @pytest.mark.parametrize("before", ["clearance", "# a comment"])
