@@ -17,7 +17,7 @@ from stacklint.findings import Mark, Part
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.shelter import PlaceKind
 from stacklint.plan.stack import Stack
-from stacklint.plan.supports import BearerKind, Soil
+from stacklint.plan.supports import BearerKind, Pads, Soil
 from stacklint.tables import design_values
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, ONE_FOOT, ONE_INCH
@@ -34,13 +34,17 @@ _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", 
 
 
 class Standing(NamedTuple):
-    """How the bearers stand: on pads of ``footprint`` m2 and ``along`` m, ``height`` high, ``under_each`` bearer."""
+    """How the bearers stand: ``under_each`` on so many pads of ``footprint`` m2, ``height`` m high.
+
+    A pad is ``along`` m wide along the bearer and ``across`` m long across it, along the stack.
+    """
 
     under_each: int
     footprint: float
     along: float
     height: float
     blocks: bool
+    across: float
 
 
 class Foundation(NamedTuple):
@@ -66,10 +70,8 @@ def standing(stack: Stack, arrangement: Arrangement) -> tuple[Standing | None, t
     needed = max(2, ceil(arrangement.width / _PAD_SPACING) + 1)
     count = stack.bearers.pads_count if stack.bearers is not None and stack.bearers.pads_count else needed
     if said is not None:
-        sides = [side.si for side in said.sides[:2]] or list(_BLOCK_SIDES)
-        long, wide = max(sides), min(sides)
-        height = said.sides[2].si if len(said.sides) > 2 else BLOCK_HEIGHT if said.blocks else 0.0
-        return Standing(count, ground.footprint(long, wide, block=said.blocks), wide, height, said.blocks), ()
+        long, wide, height = pad_sides(said)
+        return Standing(count, ground.footprint(long, wide, block=said.blocks), wide, height, said.blocks, long), ()
     high = stack.clearance.height.si if stack.clearance is not None else 0.0
     if arrangement.whole_floor or high <= arrangement.bearer_depth + 1.5 * ONE_INCH:
         return None, ()
@@ -81,9 +83,23 @@ def standing(stack: Stack, arrangement: Arrangement) -> tuple[Standing | None, t
     )
     height = high - _lowest_sticker(arrangement) - arrangement.bearer_depth
     return (
-        Standing(count, ground.footprint(long, wide, block=True), wide, height, True),
+        Standing(count, ground.footprint(long, wide, block=True), wide, height, True, long),
         (Assumption(where, text, "bearers"),),
     )
+
+
+def pad_sides(said: Pads) -> tuple[float, float, float]:
+    """Length, width and height (m) of a pad or block as it lies; a height of 0 is not said.
+
+    Blocks lie on their largest face whatever the order in which their sides are written: the trade names a block by
+    width, height and length, and one of 8 in x 8 in x 16 in stands with its cores upright, 8 in high on 8 in x 16 in
+    (common practice, no source). Sides of pads are length, width and height as written.
+    """
+    sides = [side.si for side in said.sides] or list(_BLOCK_SIDES)
+    if said.blocks:
+        sides.sort(reverse=True)
+    long, wide = max(sides[:2]), min(sides[:2])
+    return long, wide, sides[2] if len(sides) > 2 else BLOCK_HEIGHT if said.blocks else 0.0
 
 
 def clearance_of(stack: Stack, arrangement: Arrangement, stands: Standing | None) -> float:

@@ -11,12 +11,9 @@ from stacklint.engineering.foundation_facts import standing
 from stacklint.layout.arrangement import Arrangement, CourseRun, Row
 from stacklint.plan.stack import Stack
 from stacklint.plan.supports import BearerKind
-from stacklint.units import ONE_INCH
 
 MM = 1000.0
 """Millimetres in a metre: drawings of a stack have one unit for each."""
-_BLOCK = 16 * ONE_INCH * MM
-"""Length of the blocks that are assumed where the plan does not say what the bearers stand on."""
 _LET_IN = 30.0
 """So much of a pad is drawn in the ground where the bearers leave it no height above."""
 
@@ -139,9 +136,7 @@ def _pads(stack: Stack, laid: Arrangement, base: float) -> Pads | None:
     stands, _ = standing(stack, laid)
     if stands is None or laid.whole_floor:
         return None
-    said = stack.bearers.pads.sides[:2] if stack.bearers is not None and stack.bearers.pads is not None else ()
-    across = stands.along * MM
-    along = max((side.si * MM for side in said), default=max(_BLOCK, across))
+    across, along = stands.along * MM, stands.across * MM
     high = base - laid.bearer_depth * MM
     low = 0.0 if high > _LET_IN else high - _LET_IN
     width = laid.width * MM

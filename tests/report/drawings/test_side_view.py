@@ -5,10 +5,10 @@ import itertools
 import pytest
 from measured_drawings import Drawn, box_of, pile_with, plan_of, points_of
 
-from stacklint.report.drawings import side_view
+from stacklint.report.drawings import end_view, side_view
 from stacklint.report.svg import as_text
 from stacklint.report.tape import tape
-from stacklint.units import System
+from stacklint.units import GRAVITY, System
 
 HALF = 0.5
 """Millimetres that a drawing may be off."""
@@ -57,6 +57,23 @@ def test_bearers_lie_under_the_lowest_stickers_and_pads_reach_from_the_ground_to
     assert (pad.low, pad.high) == (pytest.approx(0, abs=HALF), pytest.approx(bearer.low, abs=HALF))
     assert pad.middle == pytest.approx(bearer.middle, abs=HALF)
     assert pad.width == pytest.approx(16 * 25.4, abs=HALF)
+
+
+@pytest.mark.parametrize("sides", ["8 in x 8 in x 16 in", "8 in x 16 in x 8 in", "16 in x 8 in x 8 in"])
+def test_a_block_lies_on_its_largest_face_in_the_drawings_as_in_the_check_of_the_ground(sides):
+    # A block is named by its width, height and length, and stands 8 in high with its cores upright (common practice,
+    # no source).
+    plan = pile_with(bearers=f"4 in x 6 in of white oak, every 24 in, on {sides} blocks", clearance=None)
+    pad, bearer = drawn(plan).boxes("pad")[0], drawn(plan).boxes("bearer")[0]
+    end = Drawn(end_view(plan.stack, ())).boxes("pad")[0]
+    assert (pad.width, pad.height) == (pytest.approx(16 * 25.4, abs=HALF), pytest.approx(8 * 25.4, abs=HALF))
+    assert (end.width, end.height) == (pytest.approx(8 * 25.4, abs=HALF), pytest.approx(8 * 25.4, abs=HALF))
+    assert bearer.low == pytest.approx(pad.high, abs=HALF)
+    facts = plan.stack.facts
+    assert facts.clearance * 1000 == pytest.approx((8 + 6 + 0.75) * 25.4, abs=HALF)
+    for each in facts.pads:
+        # Actual sides of a block are 3/8 in shorter than its nominal ones.
+        assert each.pressure == pytest.approx(each.load * GRAVITY / (7.625 * 15.625 * 0.0254**2))
 
 
 def test_courses_rise_by_a_board_and_a_sticker():
