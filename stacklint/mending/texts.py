@@ -35,19 +35,23 @@ def meant(case: Case) -> Iterator[Option]:
     said = source.said(where)
     if instead == "Take the comma out." and said == ",":
         yield Option((replaced(where, ""),), "Take the comma out")
-    elif instead.startswith("Put a comma before ") and where.column > 1:
-        before = Where(where.path, where.line, where.column, where.line, where.column)
-        gap = len(source.lines[where.line - 1][: where.column - 1]) - len(
-            source.lines[where.line - 1][: where.column - 1].rstrip()
-        )
-        at = Where(where.path, where.line, where.column - gap, where.line, where.column - gap)
-        yield Option((Change(at if gap else before, "," if gap else ", "),), f"Put a comma before {said}")
     elif instead.startswith("Keep one of the two"):
         yield from _said_twice(case)
     else:
         way = _plainly_meant(said, instead)
         if way is not None:
             yield Option((replaced(where, way),), f"Write {way}")
+        elif said and where.column > 1 and ("Put a comma" in instead or "does not belong here" in finding.message):
+            yield _comma_before(case, where)
+
+
+def _comma_before(case: Case, where: Where) -> Option:
+    """Details that nothing parts, parted by a comma right behind the first."""
+    before = case.source.lines[where.line - 1][: where.column - 1]
+    column = len(before.rstrip()) + 1
+    at = Where(where.path, where.line, column, where.line, column)
+    comma = "," if column < where.column else ", "
+    return Option((Change(at, comma),), f"Put a comma before {case.source.said(where)}")
 
 
 def _said_twice(case: Case) -> Iterator[Option]:

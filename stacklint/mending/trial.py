@@ -80,8 +80,9 @@ def outcome(checker: Checker, text: str, finding: Finding, changes: Sequence[Cha
     old = Counter(place_of(each, changes) for each in before.findings)
     place = place_of(finding, changes)
     left = sum(place_of(each, ()) == place for each in after.findings)
-    lost = _judged(after) < _judged(before)
-    return Outcome(left < old[place], tuple(_new(before, after, changes, finding.rule)), lost)
+    new = tuple(_new(before, after, changes, finding.rule))
+    moved = any(each.rule == finding.rule and each.stack == finding.stack for each in new)
+    return Outcome(left < old[place] and not moved, new, _judged(after) < _judged(before))
 
 
 def _judged(plan: CheckedPlan) -> int:
