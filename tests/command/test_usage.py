@@ -38,6 +38,8 @@ def test_an_option_before_the_command_is_told_to_follow_it(capsys):
         (["tally"], "name a plan, or - for standard input"),
         (["arrange"], "name a plan, a folder or - for standard input"),
         (["begin", "--woods", "x"], "there is no option --woods; did you mean --wood?"),
+        (["mend"], "name a plan, a folder or - for standard input"),
+        (["mend", "x", "--writ"], "there is no option --writ; did you mean --write?"),
         (["convert"], "name a tally in comma-separated values, or - for standard input"),
         (["forecast"], "name a plan or two, or - for standard input"),
         (["forecast", "a", "b", "c"], "c is one plan too many; two can be compared"),
