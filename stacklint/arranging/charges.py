@@ -169,21 +169,31 @@ def _best(left: Sequence[Lot], kiln: Kiln, judge: _Judge, day: datetime.date) ->
 
 
 def _grown(seed: Lot, left: Sequence[Lot], kiln: Kiln, judge: _Judge, day: datetime.date) -> Charge | None:
-    """The seed with all that goes with it, those most like it first; then as many courses as the kiln takes."""
+    """The seed with what goes with it, those most like it first, until the kiln is full; then as many courses as it
+    takes."""
     members = [seed]
     away = []
+    full = False
     for lot in sorted((lot for lot in left if lot is not seed), key=lambda lot: _unlike(seed, lot)):
         finding = next((found for member in members if (found := judge.against(member, lot)) is not None), None)
-        if finding is None:
-            members.append(lot)
-        else:
+        if finding is not None:
             away.append(TurnedAway(lot, finding))
+        elif not (full := full or _full(members, kiln)):
+            members.append(lot)
     while len(members) > 1 and (against := judge.finding(members)) is not None:
         away.append(TurnedAway(members.pop(), against))
     load = _load(members, kiln)
     if load is None or not load.courses:
         return None
     return Charge(kiln, day, load, _taken(members, load), tuple(away))
+
+
+def _full(members: Sequence[Lot], kiln: Kiln) -> bool:
+    """Do the members already fill the kiln? They are laid in it only once their volume may come to what it takes."""
+    if sum(_volume(lot.boards) for lot in members) < _room(kiln):
+        return False
+    load = _load(members, kiln)
+    return load is not None and load.stopped is not None and bool(load.out)
 
 
 def _load(members: Sequence[Lot], kiln: Kiln) -> KilnLoad | None:
@@ -289,9 +299,10 @@ def _labels() -> Iterator[str]:
 
 
 def _kind(lot: Lot) -> tuple[str, int, int, str]:
-    """What the rules on mixing look at: wood, thickness (0.1 mm), moisture (0.1%), and how it lay in the log."""
+    """What the rules on mixing look at: wood, thickness (0.1 mm), moisture (1%), and how it lay in the log. What goes
+    into a charge in the end is checked as it is."""
     face = lot.boards.face.value if lot.boards.face is not None else ""
-    return lot.wood.name, round(lot.boards.thickness.si * 1e4), round(lot.moisture * 1e3), face
+    return lot.wood.name, round(lot.boards.thickness.si * 1e4), round(lot.moisture * 1e2), face
 
 
 def _unlike(seed: Lot, lot: Lot) -> tuple[bool, float, float]:
@@ -315,6 +326,7 @@ def _longest(boards: Boards) -> float:
 
 
 def _room(kiln: Kiln) -> float:
+    """About the volume of wood that a kiln takes: its rating, else what half of its inside would hold."""
     if kiln.holds is not None:
         return kiln.holds.si
     inside = kiln.inside

@@ -61,6 +61,11 @@ def whole_inches(width: float, system: System) -> float:
 
 
 def _in_unit(metres: float, unit: Unit) -> Quantity:
+    """The length in the unit, or in another one in which it is a round figure where in this it is not."""
+    for each in (unit, Unit.FOOT, Unit.METRE, Unit.INCH, Unit.MILLIMETRE):
+        number = each.from_si(metres)
+        if abs(number - round(number, 2)) < TOUCH:
+            return Quantity(number=round(number, 2), unit=each)
     return Quantity(number=round(unit.from_si(metres), 9), unit=unit)
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stacklint.arranging.charges import LABELS, Charge, Lot, Proposals, Taken, of_length
-from stacklint.board_words import describe
+from stacklint.board_words import describe, size_words
+from stacklint.language.nearest import listed
 from stacklint.language.write import write
+from stacklint.layout.stock import lots_of
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Name
 from stacklint.plan.stack import Day, Stack, StackKind
@@ -18,6 +20,7 @@ from stacklint.show import percent
 from stacklint.units import System
 
 _INDENT = "  "
+_MOST_TURNED_AWAY = 5
 
 
 def charges_lines(found: Proposals, system: System, *, several: bool) -> Iterator[str]:
@@ -26,9 +29,23 @@ def charges_lines(found: Proposals, system: System, *, several: bool) -> Iterato
         yield from _charge(charge, system, several=several)
     if found.remaining:
         yield "Remaining for another day" if found.charges else "Boards"
-        for lot in found.remaining:
-            yield from _folded(f"{_how_many(lot.boards)}{_lot(lot, several=several)}")
+        yield from _remaining(found.remaining, several=several)
         yield ""
+
+
+def _remaining(lots: Sequence[Lot], *, several: bool) -> Iterator[str]:
+    """A line for each group; the lengths of one that went in part are listed."""
+    groups: dict[tuple[str, Name, Name], list[Lot]] = {}
+    for lot in lots:
+        groups.setdefault((lot.path, lot.pile.name, lot.boards.label), []).append(lot)
+    for parts in groups.values():
+        counts = [sum(stock.count for stock in lots_of(part.boards)[0]) for part in parts]
+        each = f"{sum(counts):,} of {_lot(parts[0], several=several)}"
+        if len(parts) > 1:
+            lengths = (size_words(part.boards.length) for part in parts)
+            said = listed((f"{count} of {length}" for count, length in zip(counts, lengths, strict=True)), "and")
+            each = f"{sum(counts):,} of {_lot(parts[0], several=several, lengths=False)}: {said}"
+        yield from _folded(each)
 
 
 def charge_text(charge: Charge) -> str:
@@ -70,25 +87,29 @@ def _charge(charge: Charge, system: System, *, several: bool) -> Iterator[str]:
     for line in charge_text(charge).splitlines():
         yield plain(f"{_INDENT}{line}")
     yield ""
-    for away in {
-        (away.lot.path, away.lot.pile.name, away.lot.boards.label): away for away in charge.turned_away
-    }.values():
+    yield from _turned_away(charge, several=several)
+
+
+def _turned_away(charge: Charge, *, several: bool) -> Iterator[str]:
+    """The groups most like those of the charge that do not go with them, and why; of the others how many they are."""
+    groups = {(away.lot.path, away.lot.pile.name, away.lot.boards.label): away for away in charge.turned_away}
+    for away in [*groups.values()][:_MOST_TURNED_AWAY]:
         lot = _lot(away.lot, several=several)
         yield from _folded(f"Not with these: {lot}. {away.finding.message} [{away.finding.rule}]")
-    if charge.turned_away:
+    more = len(groups) - _MOST_TURNED_AWAY
+    if more > 0:
+        yield from _folded(f"Nor with these: {more} {'group' if more == 1 else 'groups'} more, less like them.")
+    if groups:
         yield ""
 
 
-def _lot(lot: Lot, *, several: bool) -> str:
-    words = f"{describe(lot.boards, lot.wood.name)}, {percent(round(lot.moisture, 3))}"
+def _lot(lot: Lot, *, several: bool, lengths: bool = True) -> str:
+    boards = describe(lot.boards, lot.wood.name)
+    if not lengths:
+        boards = boards.rpartition(" x ")[0]
     path = f" ({lot.path})" if several else ""
-    return f"{words}, boards {lot.boards.label.text} of pile {lot.pile.name.text}{path}"
-
-
-def _how_many(boards: Boards) -> str:
-    from stacklint.layout.stock import lots_of
-
-    return f"{sum(lot.count for lot in lots_of(boards)[0]):,} of "
+    label, pile = lot.boards.label.text, lot.pile.name.text
+    return f"{boards}, {percent(round(lot.moisture, 3))}, boards {label} of pile {pile}{path}"
 
 
 def _whole_piles(charge: Charge) -> tuple[Name, ...]:
