@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-_MEANS_SOMETHING = re.compile(r"([\\`*_{}\[\]<>()#+\-!|~&:@.])")
+_MEANS_SOMETHING = re.compile(r"([\\`*_{}\[\]<>#|~&@]|^[+-]|:(?=//)|(?<=www)\.)")
+"""Signs of emphasis, links, code, tables and markup, and what editors make links of by themselves."""
 
 
 def escaped(text: str) -> str:
