@@ -8,6 +8,7 @@ from stacklint.plan.shelter import Cover, CoverKind, SideKind
 from stacklint.report.drawings import dimensions
 from stacklint.report.drawings.board import Board
 from stacklint.report.drawings.shape import MM, Shape
+from stacklint.report.tape import slope_words
 from stacklint.show import show
 from stacklint.units import MASS, PRESSURE, System
 
@@ -127,15 +128,11 @@ def load_words(shape: Shape) -> str:
 
 def cover_words(cover: Cover, system: System) -> str:
     """*sheet metal, slope 1 in 12, tied*."""
-    slope = f"slope {_rise(cover.slope)}" if cover.slope else ""
+    slope = f"slope {slope_words(cover.slope)}" if cover.slope else ""
     fastening = cover.fastening.value if cover.fastening is not None else ""
     if cover.weight is not None:
         fastening += f" with {show(cover.weight.si, MASS, system)}"
     return ", ".join(word for word in (cover.kind.value, slope, fastening) if word)
-
-
-def _rise(slope: float) -> str:
-    return f"{round(slope * 12, 1):g} in 12"
 
 
 def _label(board: Board, shape: Shape, roof: Roof, y: float) -> None:

@@ -2,6 +2,7 @@
 
 import datetime
 import itertools
+import math
 import re
 
 import made_forecasts as made
@@ -9,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stacklint.drying.forecast import NoForecast, Pace
+from stacklint.drying.forecast import NoForecast, Pace, Step
 from stacklint.report.drawings import drying_curve
 from stacklint.report.drawings.calendar import day_ticks
 from stacklint.report.svg import as_text
@@ -125,16 +126,72 @@ def test_months_are_told_along_the_bottom():
     assert any(re.fullmatch(r"(May|Jun) 2026", each) for each in told)
 
 
-def test_boards_that_dry_otherwise_have_lines_of_their_own():
-    batches = (
-        made.batch("a", 40.0, floor=0.1, wanted=0.12),
-        made.batch("b", 20.0, floor=0.1, wanted=0.12),
-    )
-    picture = drawn(made.forecast(*batches))
+def two_batches():
+    return made.forecast(made.batch("a", 40.0, floor=0.1, wanted=0.12), made.batch("b", 20.0, floor=0.1, wanted=0.12))
+
+
+def test_boards_that_dry_otherwise_have_lines_of_their_own_told_in_the_legend():
+    picture = drawn(two_batches())
     lines = [each for each in of(picture, "likely") if each.get("data-batch")]
     assert {each.get("data-batch") for each in lines} == {"a", "b"}
-    assert {"a", "b"} <= set(words(picture))
-    assert any("dasharray" in (each.get("style") or "") for each in lines)
+    assert {"a, likely", "b, likely", "a from fastest to slowest"} <= set(words(picture))
+
+
+def test_the_line_of_quicker_boards_bears_signs_and_no_dashes_that_look_like_what_is_wanted():
+    picture = drawn(two_batches())
+    quicker = next(each for each in of(picture, "likely") if each.get("data-batch") == "b")
+    assert "dash" not in (quicker.get("style") or "")
+    signs = of(picture, "curve-sign")
+    lowest = max(y for _, y in points(of(picture, "axis")[0]))
+    in_field = [each for each in signs if points(each)[0][1] < lowest]
+    assert len(in_field) >= 2
+    assert len(signs) == len(in_field) + 1  # One is in the legend.
+    corners = [points(each) for each in in_field]
+    for shape in corners:
+        x, y = (sum(values) / len(shape) for values in zip(*shape, strict=True))
+        assert distance_to(points(quicker), x, y) < 1.5
+
+
+def distance_to(line, x, y):
+    """From a point to the nearest one of a line, looked for in small steps."""
+    steps = [n / 20 for n in range(21)]
+    return min(
+        math.dist((x, y), (x0 + t * (x1 - x0), y0 + t * (y1 - y0)))
+        for (x0, y0), (x1, y1) in itertools.pairwise(line)
+        for t in steps
+    )
+
+
+def test_no_name_of_boards_stands_among_the_curves():
+    picture = drawn(two_batches())
+    low = max(y for _, y in points(of(picture, "axis")[0]))
+    for each in picture.iter("text"):
+        if each.text.startswith(("a", "b")):
+            assert float(each.get("y")) > low
+
+
+@given(st.floats(3, 60), st.floats(3, 60))
+def test_dots_of_key_days_lie_on_the_line_of_the_slowest_boards(a, b):
+    forecast = made.forecast(made.batch("a", a, floor=0.1, wanted=0.12), made.batch("b", b, floor=0.1, wanted=0.12))
+    picture = drawn(forecast)
+    slowest = next(points(each) for each in of(picture, "likely") if each.get("class") == "likely")
+    dots = [(float(each.get("cx")), float(each.get("cy"))) for each in of(picture, "key")]
+    assert dots
+    assert all(distance_to(slowest, *dot) < 3 for dot in dots)
+
+
+def test_the_line_goes_on_to_the_day_on_which_the_kiln_s_last_step_is_done():
+    steps = (Step("equalising", 4 * 86_400.0, 6 * 86_400.0, "equalising"),)
+    picture = drawn(made.forecast()._replace(after=steps))
+    end = points(of(picture, "likely")[0])[-1]
+    ready = max((float(each.get("cx")), float(each.get("cy"))) for each in of(picture, "key"))
+    assert ready == pytest.approx(end, abs=0.5)
+
+
+def test_two_readings_alike_of_one_day_are_two_dots():
+    picture = drawn(readings=(made.reading(DATE(2026, 5, 2), 41), made.reading(DATE(2026, 5, 2), 41)))
+    one, two = (float(each.get("cx")) for each in of(picture, "reading") if each.get("data-day"))
+    assert abs(one - two) >= 10
 
 
 def test_the_picture_describes_itself_in_words():
