@@ -11,7 +11,7 @@ from stacklint.editor.desk import Desk, Document
 from stacklint.editor.findings import Told, told_of_plan, told_of_rules
 from stacklint.editor.fixes import Fix
 from stacklint.editor.mended import mended
-from stacklint.editor.texts import Books
+from stacklint.editor.texts import Books, Project
 
 PAUSE = 0.25
 """Seconds without a change after which a text is checked."""
@@ -103,18 +103,18 @@ class Checking:
 
     async def _later(self, document: Document, pause: float, others: bool) -> None:
         await asyncio.sleep(pause)
-        told = await asyncio.to_thread(self._check, document)
+        # What is open is looked at here: in the background it could change under the look.
+        told = await asyncio.to_thread(self._check, document, self._desk.project(document))
         if self._desk.get(document.uri) is document:
             self._told[document.uri] = (document, told)
             self._publish(document, told)
         for other in self._desk.leaning_on(document) if others else ():
             self.soon(other, 0, others=False)
 
-    def _check(self, document: Document) -> tuple[Told, ...]:
+    def _check(self, document: Document, project: Project) -> tuple[Told, ...]:
         text, path = document.page.text, document.shown
         if document.rules:
             return told_of_rules(text, path)
-        project = self._desk.project(document)
         book = self.books.of(project)
         checked = check(text, path, book=book.rules, today=self.today, use=project.use)
         return told_of_plan(checked, text, book.faults)
