@@ -46,7 +46,7 @@ def _pads(built: Built) -> Iterator[Cut]:
         under += f", {piers.tiers} high"
     made_up = bedding(piers, built)
     remark = f"{under}; tops {reach(piers.top, built)}{f': {made_up}' if made_up else ''}"
-    yield Cut(piers.word, piers.number, "", sides or bed(built), remark)
+    yield Cut(piers.word, piers.number, "", sides or bed(piers.stands, built), remark)
 
 
 def _bearers(built: Built) -> Iterator[Cut]:

@@ -9,7 +9,7 @@ from stacklint.plan.stack import Stack
 from stacklint.plan.supports import Flatness, Wetness
 from stacklint.report.built import Built, counted
 from stacklint.report.cut_list import bearer_section, sticker_section, sticker_state
-from stacklint.report.piers import bed, bedding, long_side_along, on_end, piers_of, reach, tops_of_bearers
+from stacklint.report.piers import Piers, bed, bedding, piers_of, reach, tops_of_bearers
 from stacklint.report.steps import Places, Step
 
 _COATS = {
@@ -91,27 +91,20 @@ def pads(built: Built) -> Step | None:
     where = {1: "one in the middle", 2: "one at each end"}.get(each, "one at each end and the others evenly between")
     under = f"{each} under each bearer" if piers.tiers == 1 else f"{each} piers under each bearer, {piers.tiers} high"
     lines = [f"Set {piers.number} {piers.word}, {under}: {where}."]
-    if long_side_along(built):
+    if piers.stands.across > piers.stands.along + 1e-6:
         lines.append("Their long sides lie along the boards.")
     if piers.stands.blocks:
-        lines += _blocks(built, piers.each)
+        lines += _blocks(built, piers)
     tops = f"Tops of the {piers.word} {reach(piers.top, built)}; tops of the bearers {reach_of_bearers(built)}"
     made_up = bedding(piers, built)
     lines += [f"{tops}{f': {made_up}' if made_up else ''}.", "Bed each so that none rocks."]
     return Step(piers.word.capitalize(), tuple(lines))
 
 
-def _blocks(built: Built, height: float) -> Iterator[str]:
+def _blocks(built: Built, piers: Piers) -> Iterator[str]:
     """Which way up, as the check of the ground takes them."""
-    high = f", {built.length(height)} high" if height else ""
-    yield f"Each stands on its {bed(built)} side{high}."
-    if on_end(built):
-        yield (
-            "On end the cores of hollow blocks lie level, and they are weak: set solid ones, or lay hollow ones flat"
-            " with their cores upright and make up the height."
-        )
-    else:
-        yield "Hollow blocks stand with their cores upright."
+    high = f", {built.length(piers.each)} high" if piers.each else ""
+    yield f"Each stands on its {bed(piers.stands, built)} side{high}; hollow ones with their cores upright."
 
 
 def reach_of_bearers(built: Built) -> str:

@@ -11,8 +11,6 @@ from stacklint.units import ONE_INCH, System
 
 _NOTHING = ONE_INCH / 8
 """Metres. Heights that differ by no more are alike: bedding takes them up."""
-_BLOCK = (8 * ONE_INCH, 16 * ONE_INCH)
-"""The bed of the blocks that are taken where the plan does not say what the bearers stand on (m)."""
 
 
 class Piers(NamedTuple):
@@ -61,25 +59,13 @@ def tops_of_bearers(built: Built) -> float:
     return rest_of(built.laid, built.facts.clearance or 0.0)
 
 
-def bed(built: Built) -> str:
-    """The two sides that a pad or block lies on: *8 in x 16 in*."""
+def bed(stands: Standing, built: Built) -> str:
+    """The two sides that a pad or block lies on, in the plan's words: *8 in x 16 in*."""
     said = built.stack.bearers.pads if built.stack.bearers is not None else None
-    if said is not None and said.sides:
-        return " x ".join(size_words(side) for side in said.sides[:2])
-    return "8 in x 16 in" if built.system is System.INCH else "200 mm x 400 mm (8 in x 16 in)"
-
-
-def on_end(built: Built) -> bool:
-    """The plan sets its blocks on their smallest side: the cores of hollow ones then lie level."""
-    said = built.stack.bearers.pads if built.stack.bearers is not None else None
-    return said is not None and len(said.sides) > 2 and said.sides[2].si > max(side.si for side in said.sides[:2])
-
-
-def long_side_along(built: Built) -> bool:
-    """They are longer than wide."""
-    said = built.stack.bearers.pads if built.stack.bearers is not None else None
-    sides = [side.si for side in said.sides[:2]] if said is not None and said.sides else list(_BLOCK)
-    return max(sides) > min(sides) + 1e-6
+    if said is None or not said.sides:
+        return "8 in x 16 in" if built.system is System.INCH else "200 mm x 400 mm (8 in x 16 in)"
+    words = {round(side.si, 6): size_words(side) for side in said.sides}
+    return " x ".join(words[round(side, 6)] for side in sorted((stands.along, stands.across)))
 
 
 def reach(metres: float, built: Built) -> str:

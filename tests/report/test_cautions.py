@@ -9,7 +9,6 @@ from stacklint.report.cautions import GENERAL, cautions
 from stacklint.show import show
 from stacklint.units import MASS
 
-
 HEAVY = """\
 pile "P"
   place garage

@@ -103,6 +103,121 @@ def test_the_head_tells_volume_pieces_and_weights(plan: str) -> None:
         assert terms["Weight dry"].startswith(show(facts.mass_target, MASS, facts.system))
 
 
+ASH = """\
+site "Larch Bottom"
+  near "Burlington, VT"
+pile "Ash"
+  place open yard, site "Larch Bottom"
+  stacked 2026-04-02
+  boards a: 64 of white ash 4/4 x 6 in x 8 ft, 60%
+  stack 16 ft x 4 ft
+  stickers 3/4 in x 1 1/2 in, every 24 in
+  bearers 4 in x 6 in of white oak, every 24 in
+"""
+
+
+def test_the_weight_as_stacked_as_last_read_and_dry_follow_from_the_moisture_content() -> None:
+    """What a board weighs is its oven-dry mass and one part of it more for each per cent of moisture: from 60% to 40%
+    it goes as 1.6 to 1.4, to 12% as 1.6 to 1.12, to the 15% that is wanted as 1.6 to 1.15."""
+    read = page(plans.plan(ASH + "  reading 2026-05-10 42%, of a, core\n  reading 2026-05-10 38%, outer boards\n"))
+    stacked, last, dry = (read.terms[f"Weight {when}"] for when in ("as stacked", "as last read", "dry"))
+    pounds = [float(text.split(" lb")[0].replace(",", "")) for text in (stacked, last, dry)]
+    assert pounds[1] / pounds[0] == pytest.approx(1.4 / 1.6, abs=0.001)
+    assert pounds[2] / pounds[0] == pytest.approx(1.12 / 1.6, abs=0.001)
+    assert stacked.endswith("(60%)")
+    assert last.endswith("(40% on 2026-05-10)")
+    assert dry.endswith("(at 12%; no moisture content is wanted)")
+    wanted = page(plans.plan(ASH + "  want 15%\n")).terms
+    assert wanted["Weight dry"].endswith("(at 15%)")
+    assert "Weight as last read" not in wanted
+
+
+def test_a_charge_that_wants_no_moisture_content_is_weighed_at_8_per_cent() -> None:
+    (charge,) = plans.example("sound-charge").stacks
+    bare = charge.stack.model_copy(update={"want": None})
+    plan = plans.example("sound-charge")._replace(stacks=(charge._replace(stack=bare),))
+    assert page(plan).terms["Weight dry"].endswith("(at 8%; no moisture content is wanted)")
+
+
+def test_where_nothing_is_wanted_no_day_is_told_in_the_head() -> None:
+    assert "Ready" not in page(plans.plan(ASH)).terms
+    assert "Ready" in page(plans.plan(ASH + "  want 15%\n")).terms
+
+
+def test_boards_that_the_plan_leaves_open_are_told_as_about_so_many() -> None:
+    read = page(
+        plans.plan(
+            'pile "P"\n  boards a: 12 of white ash 4/4 x 6 in x 8 ft, green\n'
+            "  boards b: 9 of white ash 4/4 x random width x 8 ft, green\n"
+            "  boards c: 12 of white ash 4/4 x 6 in x 6 to 8 ft, green\n"
+            "  boards d: 100 bf of white ash 4/4 x 6 in x 8 ft, green\n  stack 8 ft x 4 ft\n"
+        )
+    )
+    told = {row["Boards"]: row for row in rows(read, "Boards in the stack") if row["Boards"] in "abd"}
+    assert [told[label]["Pieces"] for label in "abd"] == ["12", "9", "about 25"]
+    assert told["b"]["Width"] == "random width, about 7 in"
+    assert told["b"]["Volume"] == "about 42 bf"
+    lengths = {row["Length"]: row["Pieces"] for row in rows(read, "Boards in the stack") if row["Boards"] == "c"}
+    assert lengths == {"about 6 ft": "about 4", "about 7 ft": "about 4", "about 8 ft": "about 4"}
+    assert read.terms["Pieces"].startswith("about ")
+    courses = " ".join(" ".join(row) for row in read.tables["Courses, from the ground up"])
+    assert "about 6 ft c" in courses
+    exact = page(plans.plan(ASH))
+    assert not any("about" in cell for table in exact.tables.values() for row in table for cell in row)
+
+
+def test_each_course_has_its_own_box_to_tick() -> None:
+    plan = plans.plan(plans.TALL)
+    read = page(plan)
+    facts = plan.stacks[0].facts
+    assert facts is not None
+    assert len(read.texts_of("span", "box")) == facts.courses_high
+
+
+def test_findings_that_stand_in_no_drawing_are_told_so() -> None:
+    found = plans.plan(plans.METRIC)
+    html = sheet_html(found, plans.TODAY)
+    read = ReadPage(html)
+    drawn = {each["data-number"] for tag, each in read.elements if tag == "g" and "finding" in each.get("class", "")}
+    items = re.findall(r'<span class="number">(\d+)</span>.*?</li>', html, re.DOTALL)
+    told = re.findall(r'<span class="number">(\d+)</span>(?:(?!</li>).)*; not on the drawing', html, re.DOTALL)
+    assert told
+    assert set(told) == set(items) - drawn
+
+
+def test_open_errors_are_told_above_the_build_list() -> None:
+    read = page(plans.example("first-plan"))
+    errors = sum(each.level is Level.ERROR for each in plans.example("first-plan").findings)
+    assert f"{errors} error{'s' if errors > 1 else ''} open, from the first page of Pile Ash 1 on" in read.text
+    assert "open, from the first page" not in page(plans.example("sound-pile")).text
+
+
+def test_the_courses_that_are_drawn_are_named() -> None:
+    assert "All courses are drawn from above, alike ones once." in page(plans.example("sound-pile")).text
+    tall = page(plans.plan(plans.TALL))
+    assert re.search(
+        r"Drawn from above: courses [\d to,]+ and [\d to]+\. The others are laid as the build list has them", tall.text
+    )
+
+
+def test_pages_bear_the_name_of_their_stack_whatever_is_in_it() -> None:
+    html = sheet_html(plans.plan(plans.HOSTILE), plans.TODAY)
+    (foot,) = re.findall(r'@bottom-left \{ content: "([^"]*)"', html)
+    assert re.fullmatch(r"(?:[A-Za-z0-9]|\\[0-9a-f]{6})+", foot)
+    plain = re.sub(r"\\([0-9a-f]{6})", lambda found: chr(int(found[1], 16)), foot)
+    assert plain == "Pile <script>alert(2)</script>"
+
+
+def test_an_overdue_reading_comes_first_and_the_target_is_not_expected_twice() -> None:
+    html = sheet_html(plans.plan(ASH + "  want 15%\n"), datetime.date(2026, 5, 31))
+    found = [row for row in rows(ReadPage(html), "Moisture content, to be filled in") if row["Due"]]
+    assert found[0]["Due"] == "overdue since 2026-04-09"
+    assert all(re.fullmatch(r"\d{4}-\d\d-\d\d", row["Due"]) for row in found[1:])
+    expected = [row["Expected"] for row in found[1:]]
+    assert sum(text.startswith("15.0%") for text in expected) <= 1
+    assert expected[-1].startswith("dry")
+
+
 def test_the_head_tells_name_place_species_and_dates() -> None:
     read = page(plans.example("sound-pile"))
     assert read.headings[0] == (1, "Pile Ash 1")

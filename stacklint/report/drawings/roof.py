@@ -161,15 +161,30 @@ def _weights(board: Board, shape: Shape, roof: Roof) -> None:
 
 
 def _weights_from_the_end(board: Board, shape: Shape, roof: Roof) -> None:
+    _across(board, shape, 0.0, _weight_height(board, shape, roof))
+
+
+def draw_load(board: Board, shape: Shape, z: float, room: float) -> None:
+    """Weights or straps of a charge in the section of its kiln, its near side at ``z``, ``room`` mm under the ceiling."""
+    _across(board, shape, z, weight_in_kiln(board, shape, room))
+
+
+def weight_in_kiln(board: Board, shape: Shape, room: float) -> float:
+    """How high weights are drawn under a ceiling; a plan does not say how high they are. 0 where there are none."""
+    load = shape.stack.top_load
+    return 0.0 if load is None or load.straps else max(min(board.letters * 0.8, room * 0.5), 0.0)
+
+
+def _across(board: Board, shape: Shape, z: float, high: float) -> None:
+    """Seen across the boards."""
     load = shape.stack.top_load
     if load is None:
         return
     if load.straps:
-        corners = ((0.0, shape.base), (0.0, shape.top), (shape.width, shape.top), (shape.width, shape.base))
-        board.line("strap", corners)
+        far = z + shape.width
+        board.line("strap", ((z, shape.base), (z, shape.top), (far, shape.top), (far, shape.base)))
         return
-    high = _weight_height(board, shape, roof)
-    board.box("weight", shape.width * 0.1, shape.top, shape.width * 0.8, high)
+    board.box("weight", z + shape.width * 0.1, shape.top, shape.width * 0.8, high)
 
 
 def _weight_height(board: Board, shape: Shape, roof: Roof) -> float:
