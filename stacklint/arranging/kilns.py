@@ -20,6 +20,9 @@ from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, ONE_INCH, Unit
 
 _HAIR = 1e-9
+_LONGEST = 20.0
+"""No stack is tried longer, m, but for a longer board: kilns that are longer take several end to end (common practice,
+no source)."""
 
 
 class Limit(Enum):
@@ -102,8 +105,8 @@ def load_kiln(stack: Stack, kiln: Kiln, woods: Mapping[str, Wood]) -> KilnLoad |
         system = system_of(stack.boards)
         plenum = kiln.plenum.si if kiln.plenum is not None else 0.0
         width = whole_inches(max(inside.width.si - plenum, ONE_INCH), system)
-        charge = of_size(charge, inside.length.si, width)
-        lengths = tuple(usual_lengths(longest, inside.length.si, system))
+        charge = of_size(charge, longest, width)
+        lengths = tuple(usual_lengths(longest, min(inside.length.si, _LONGEST), system))
         charge = of_size(charge, best_length(charge, lengths), width)
     found = laid(charge, kiln)
     runs = found.arrangement.courses

@@ -56,6 +56,11 @@ def test_the_stack_is_as_long_as_its_boards_fill_best() -> None:
     assert loaded(inside="15 ft x 5 ft x 6 ft").laid.arrangement.length == pytest.approx(8 * ONE_FOOT)
 
 
+def test_no_stack_in_a_long_kiln_is_longer_than_is_built() -> None:
+    """A track of 60 m takes stacks end to end; none of them is longer than 20 m."""
+    assert loaded(inside="60 m x 5 ft x 6 ft").laid.arrangement.length <= 20
+
+
 def test_the_height_of_the_kiln_keeps_out_what_does_not_go_under_it() -> None:
     """Courses of 1 in on stickers of 3/4 in: 20 of them are 35 in, 21 are 36 3/4 in."""
     load = loaded(inside="17 ft x 5 ft x 3 ft")
