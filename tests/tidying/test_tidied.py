@@ -13,6 +13,7 @@ from stacklint.files import lending, project_root
 from stacklint.language import read
 from stacklint.tidying import tidied, tidy
 from stacklint.tidying.statement import WIDTH
+from stacklint.units import System
 
 TODAY = datetime.date(2026, 6, 1)
 ROOT = Path(__file__).parent.parent.parent
@@ -113,6 +114,13 @@ def test_a_figure_keeps_its_unit_in_the_standard_spelling(written: str, tidy: st
 )
 def test_a_word_that_means_something_to_people_alone_is_kept(written: str, tidy: str) -> None:
     assert one(written) == tidy
+
+
+def test_a_length_said_twice_stays_so_since_lengths_decide_the_units_of_the_findings() -> None:
+    """Two lengths in inches against one in millimetres: the findings come in inches, as before."""
+    text = 'pile "B2"\ncover tin, overhang 12" ends, 12" sides\nclearance 350mm\n'
+    assert tidied(text) == 'pile "B2"\n  clearance 350 mm\n  cover tin, overhang 12 in ends, 12 in sides\n'
+    assert read(tidied(text)).system is read(text).system is System.INCH
 
 
 def test_a_name_that_no_line_can_hold_in_straight_marks_alone_is_kept() -> None:
