@@ -81,6 +81,7 @@ def test_without_a_word_the_commands_are_listed(capsys):
         ["tally", "-h"],
         ["why", "--help"],
         ["forecast", "-h"],
+        ["tidy", "--help"],
         ["begin", "-h"],
         ["arrange", "-h"],
     ],

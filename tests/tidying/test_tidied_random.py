@@ -18,7 +18,7 @@ from stacklint.tidying import tidied
 random_texts = settings(
     max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
-many_random_texts = settings(random_texts, max_examples=2000)
+many_random_texts = settings(random_texts, max_examples=400)
 
 
 def faults(plan: ReadPlan) -> Counter[tuple[object, ...]]:
