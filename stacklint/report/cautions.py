@@ -92,8 +92,8 @@ def _weights(checked: CheckedStack, facts: StackFacts) -> Iterator[Caution]:
         yield Caution(
             "Weights",
             f"{show(weight, MASS, facts.system)} on top can crush whom they fall on. They are set level and tied, by"
-            f" machine or in pieces that one person can lift, with nobody at the sides.{rows} They come off before the"
-            " cover's ties, the stickers or any board are loosened.",
+            f" machine or in pieces that one person can lift, with nobody at the sides.{rows} They come off before a"
+            " sticker or a board is loosened.",
         )
     elif said.straps:
         yield Caution(

@@ -50,9 +50,10 @@ def _height(said: Cover, built: Built) -> Iterator[str]:
     low, high = rise(built).low, rise(built).high
     on = "strips over the sticker lines" if built.laid.sticker_lines else "strips across the stack"
     if said.slope:
+        left = f"it lies {built.length(low)} over" if low > 0 else "it lies on"
         yield (
-            f"It slopes {slope_words(said.slope)} along the boards and rises to the right end: on {on} it lies"
-            f" {built.length(low)} over the top course at the left end of the stack, {built.length(high)} at the right."
+            f"It slopes {slope_words(said.slope)} along the boards and rises to the right end: on {on} {left}"
+            f" the top course at the left end of the stack, {built.length(high)} over it at the right."
         )
     elif low > 0:
         yield f"Hold it {built.length(low)} off the top course, on {on}."

@@ -54,13 +54,18 @@ def as_read(checked: CheckedStack) -> Weighed | None:
 
 
 def dry(checked: CheckedStack) -> Weighed | None:
-    """At the moisture content that is wanted, else at a customary one; boards that are drier stay as they are."""
+    """At the moisture content that is wanted, else at a customary one; boards that are drier stay as they are.
+
+    ``None`` also where nothing is wanted and the boards are no wetter.
+    """
     want = checked.stack.want
     if want is not None and want.moisture is not None:
         at = want.moisture.si
     else:
         at = KILN_DRY if checked.stack.kind is StackKind.CHARGE else AIR_DRY
     lots = _lots(checked)
+    if (want is None or want.moisture is None) and all(lot.moisture <= at for lot in lots):
+        return None
     found = _weighed(lots, [min(at, lot.moisture) for lot in lots])
     return found._replace(moisture=at) if found is not None else None
 

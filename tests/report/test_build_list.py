@@ -171,10 +171,15 @@ def test_a_sloping_cover_rises_to_the_right_end() -> None:
     stack = plans.stack(ROOF + "  cover sheet metal, overhang 12 in, gap 4 in, slope 2 in 24, tied\n")
     said = words(stack, "Cover")
     assert "It slopes 1 in 12 along the boards and rises to the right end" in said
-    assert "4 in over the top course at the left end of the stack, 20 in at the right" in said
+    assert "it lies 4 in over the top course at the left end of the stack, 20 in over it at the right." in said
     strips = cuts(stack)["strips under the cover"]
     # The first line stands 3/4 in from the left end, 1/16 in higher; the last as far from the right one.
     assert (strips.number, strips.length, strips.section) == (9, "6 ft", "4 1/16 in to 19 15/16 in high")
+
+
+def test_a_sloping_cover_without_a_gap_lies_on_the_top_course_at_its_low_end() -> None:
+    said = words(plans.stack(ROOF + "  cover sheet metal, slope 1 in 12\n"), "Cover")
+    assert "it lies on the top course at the left end of the stack, 16 in over it at the right." in said
 
 
 def test_a_level_cover_lies_on_strips_of_one_height_and_has_no_slope_told() -> None:

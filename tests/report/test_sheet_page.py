@@ -139,6 +139,12 @@ def test_a_charge_that_wants_no_moisture_content_is_weighed_at_8_per_cent() -> N
     assert page(plan).terms["Weight dry"].endswith("(at 8%; no moisture content is wanted)")
 
 
+def test_boards_that_are_dry_when_they_are_stacked_have_one_weight() -> None:
+    terms = page(plans.plan(ASH.replace("60%", "kiln dried"))).terms
+    assert "Weight as stacked" in terms
+    assert "Weight dry" not in terms
+
+
 def test_where_nothing_is_wanted_no_day_is_told_in_the_head() -> None:
     assert "Ready" not in page(plans.plan(ASH)).terms
     assert "Ready" in page(plans.plan(ASH + "  want 15%\n")).terms
