@@ -85,11 +85,9 @@ class Blocks:
             rest = None
             if not tokens:
                 return
-            cut = _next_statement(tokens, line) if line.breaks else None
-            if cut is not None:
+            if line.breaks:
                 line.stack = self.blocks[-1].stack if self.blocks else None
-                rest = _cut(line, tokens[cut - 1], tokens[cut])
-                tokens = tokens[: cut - 1]
+                tokens, rest = first_statement(line, tokens)
             if tokens:
                 self._read(line, tokens)
 
@@ -251,6 +249,14 @@ def _block(line: Line, head: Branch, kind: BlockKind) -> Block:
     if not name.text:
         line.fault(name.where, f"The {kind.value} has no name.", "Write a name between the quotation marks.")
     return Block(kind, name, line.whole(), values)
+
+
+def first_statement(line: Line, tokens: list[Token]) -> tuple[list[Token], Line | None]:
+    """The tokens of the first statement of a line, and what remains where a stray comma, which is a fault, joins more."""
+    cut = _next_statement(tokens, line)
+    if cut is None:
+        return tokens, None
+    return tokens[: cut - 1], _cut(line, tokens[cut - 1], tokens[cut])
 
 
 def _cut(line: Line, comma: Token, lead: Token) -> Line:

@@ -130,15 +130,15 @@ def text_of(line: Line, branch: Branch | Token) -> str:
     return " ".join(line.text[first(branch).start_pos : last(branch).end_pos].split())
 
 
-def sides(line: Line, section: Branch) -> list[Quantity | Range] | None:
+def sides(line: Line, section: Branch, *, timber: bool = True) -> list[Quantity | Range] | None:
     """The figures of a section such as ``3/4 in x 1 1/4 in``, or ``None`` if one has no unit.
 
     A figure without a unit has that of the next figure, or of the last one that has any. Two whole
-    numbers without any unit are a nominal size in inches: a ``4x6``.
+    numbers without any unit are the nominal size of a ``timber`` in inches: a ``4x6``. Of anything else they are a fault.
     """
     parts = [child for child in section.children if not isinstance(child, Token) or child.type != "TIMES"]
     shared = [unit_of(part) for part in parts]
-    if len(parts) > 1 and not any(shared) and all(nominal(part) for part in parts):
+    if timber and len(parts) > 1 and not any(shared) and all(nominal(part) for part in parts):
         shared = [Unit.INCH] * len(parts)
     read: list[Quantity | Range] = []
     for index, part in enumerate(parts):

@@ -36,7 +36,7 @@ def _stack_section(fields: Fields, detail: Branch) -> None:
             fields.line.over(detail), "A stack has a length and a width.", "Write both: stack 16 ft x 4 ft."
         )
         return
-    read = sides(fields.line, section)
+    read = sides(fields.line, section, timber=False)
     if read is None:
         return
     for name, side in zip(("length", "width"), read, strict=True):

@@ -317,3 +317,10 @@ def test_a_bare_range_of_widths_is_in_the_unit_that_a_bare_width_would_be() -> N
     assert (boards.width.low.unit, boards.width.high.unit) == (Unit.INCH, Unit.INCH)
     metric = read('pile "A"\n  boards a: 10 of white ash 27 mm x 100 to 150 x 2.4 m\n')
     assert any("has no unit" in fault.message for fault in metric.faults)
+
+
+def test_a_stack_without_units_is_refused_and_a_nominal_timber_is_taken() -> None:
+    stack = read('pile "A"\n  stack 16 x 4\n')
+    assert [fault.message for fault in stack.faults] == ["16 has no unit: a length belongs here."]
+    assert stack.plan.stacks[0].size is None
+    assert read('pile "A"\n  bearers 4x6 of white oak\n').faults == ()
