@@ -38,6 +38,15 @@ for (const svg of document.querySelectorAll('svg')) {
     if (!level || box.top < frame.top - 1 || box.bottom > frame.bottom + 1)
       trouble.push(name + ': stands out: ' + each.textContent);
   }
+  for (const ring of svg.querySelectorAll('.finding circle')) {
+    const at = ring.getBoundingClientRect();
+    for (const [each, box] of boxes) {
+      const wide = Math.min(at.right, box.right) - Math.max(at.left, box.left);
+      const high = Math.min(at.bottom, box.bottom) - Math.max(at.top, box.top);
+      if (wide > at.width * 0.25 && high > at.height * 0.25)
+        trouble.push(name + ': a number lies over: ' + each.textContent);
+    }
+  }
   for (let i = 0; i < boxes.length; i++) for (let j = i + 1; j < boxes.length; j++) {
     const [a, b] = [boxes[i][1], boxes[j][1]];
     const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.findings import Finding, Mark, Part
-from stacklint.report.drawings.board import Board
+from stacklint.report.drawings.board import Board, Point
 from stacklint.report.svg import element, number
 
 if TYPE_CHECKING:
@@ -15,7 +15,9 @@ if TYPE_CHECKING:
 
 RADIUS = 0.78
 """Of a number's ring, in sizes of the drawing's letters."""
-_RINGS = 8
+_TOGETHER = 9.0
+"""Places of one finding that are no further apart than this, in the same, have one number between them."""
+_RINGS = 14
 _TURNS = 12
 
 
@@ -33,43 +35,70 @@ def marked(findings: Sequence[Numbered], *parts: Part) -> Iterator[Marked]:
                 yield Marked(each.number, each.finding, mark)
 
 
+class _Group:
+    """Places of one finding that stand close together, and bear its number once."""
+
+    def __init__(self, first: Marked, place: Point) -> None:
+        self.first = first
+        self.places = [place]
+
+    @property
+    def place(self) -> Point:
+        """That of its places which is nearest to the middle of them all."""
+        middle = tuple(sum(values) / len(self.places) for values in zip(*self.places, strict=True))
+        return min(self.places, key=lambda place: math.dist(place, middle))
+
+
 class Badges:
-    """Sets numbers where they are wanted, or as near as may be without one lying over another."""
+    """Sets numbers where they are wanted, or as near as may be without lying over one another or over words.
+
+    Numbers are put first and drawn last, when all the words of the drawing stand.
+    """
 
     def __init__(self, board: Board) -> None:
         self._board = board
-        self._taken: list[tuple[float, float]] = []
-        self._told: set[tuple[int, int, int]] = set()
+        self._taken: list[Point] = []
+        self._groups: list[_Group] = []
 
     def put(self, marked_: Marked, x: float, y: float) -> None:
-        """A number at a place; a second of the same finding near it is left out."""
-        radius = self._board.letters * RADIUS
-        near = (marked_.number, round(x / radius / 2), round(y / radius / 2))
-        if near in self._told:
-            return
-        self._told.add(near)
-        at = self._free(x, y, radius)
-        self._taken.append(at)
-        if math.dist(at, (x, y)) > radius:
-            self._board.line("leader", ((x, y), at))
-        self._ring(marked_, at, (x, y), radius)
+        """Wants a number at a place; those of one finding that are close together become one."""
+        near = self._board.letters * _TOGETHER
+        for group in self._groups:
+            if group.first.number == marked_.number and math.dist(group.places[0], (x, y)) <= near:
+                group.places.append((x, y))
+                return
+        self._groups.append(_Group(marked_, (x, y)))
 
-    def _free(self, x: float, y: float, radius: float) -> tuple[float, float]:
+    def draw(self) -> None:
+        """Draws them; one that does not stand at its place has a line to it."""
+        radius = self._board.letters * RADIUS
+        for group in self._groups:
+            wanted = group.place
+            at = self._free(*wanted, radius)
+            self._taken.append(at)
+            if math.dist(at, wanted) > radius:
+                self._board.line("leader", (wanted, at))
+            self._ring(group, at, wanted, radius)
+
+    def _free(self, x: float, y: float, radius: float) -> Point:
         for place in _around(x, y, radius):
-            if all(math.dist(place, taken) >= 2.1 * radius for taken in self._taken):
+            if all(math.dist(place, taken) >= 2.1 * radius for taken in self._taken) and not self._board.over_words(
+                *place, radius * 1.08
+            ):
                 return place
         return x, y
 
-    def _ring(self, marked_: Marked, at: tuple[float, float], of: tuple[float, float], radius: float) -> None:
-        board, (x, y), (told, finding, mark) = self._board, at, marked_
+    def _ring(self, group: _Group, at: Point, of: Point, radius: float) -> None:
+        board, (x, y), (told, finding, mark) = self._board, at, group.first
         board.reach(x - radius, y - radius)
         board.reach(x + radius, y + radius)
         size = board.letters * (0.95 if told < 10 else 0.8 if told < 100 else 0.6)
-        level = finding.level.value
+        level, count = finding.level.value, len(set(group.places))
+        places = f" (at {count} places here)" if count > 1 else ""
         board.add(
             element(
                 "g",
-                element("title", f"{told}, {level}: {finding.message}"),
+                element("title", f"{told}, {level}: {finding.message}{places}"),
                 element("circle", cx=x, cy=-y, r=radius),
                 element("text", number(told), x=x, y=-y + size * 0.36, font_size=size, text_anchor="middle"),
                 class_=f"finding {level}",
@@ -81,7 +110,7 @@ class Badges:
         )
 
 
-def _around(x: float, y: float, radius: float) -> Iterable[tuple[float, float]]:
+def _around(x: float, y: float, radius: float) -> Iterable[Point]:
     yield x, y
     for ring in range(1, _RINGS):
         for turn in range(_TURNS):

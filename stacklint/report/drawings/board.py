@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from xml.etree.ElementTree import Element
 
@@ -32,6 +33,7 @@ class Board:
         self.name = name
         self.letters = letters
         self._parts: list[Element] = []
+        self._words: list[tuple[float, float, float, float]] = []
         self._left = self._right = self._low = self._high = 0.0
 
     def box(self, class_: str, x: float, y: float, width: float, height: float, **more: Attribute) -> Element:
@@ -71,16 +73,25 @@ class Board:
         wide = self.width_of(text, size)
         before = {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
         if upward:
-            self.reach(x - letters, y - before)
-            self.reach(x + letters * 0.3, y + wide - before)
+            box = (x - letters, x + letters * 0.3, y - before, y + wide - before)
         else:
-            self.reach(x - before, y - letters * 0.3)
-            self.reach(x + wide - before, y + letters)
+            box = (x - before, x + wide - before, y - letters * 0.3, y + letters)
+        self._words.append(box)
+        self.reach(box[0], box[2])
+        self.reach(box[1], box[3])
         turned = f"rotate(-90 {number(x)} {number(-y)})" if upward else None
         made = element(
             "text", text, class_=class_, x=x, y=-y, font_size=letters, text_anchor=anchor, transform=turned, **more
         )
         return self.add(made)
+
+    def over_words(self, x: float, y: float, radius: float) -> bool:
+        """A ring there would lie over words."""
+        for left, right, low, high in self._words:
+            aside, away = max(left - x, 0.0, x - right), max(low - y, 0.0, y - high)
+            if math.hypot(aside, away) < radius:
+                return True
+        return False
 
     def width_of(self, text: str, size: float = 1.0) -> float:
         """How wide a text will be, nearly."""
@@ -111,7 +122,12 @@ class Board:
         left, top = edge - self._left, edge + self._high
         width, height = self._right + left + edge, top - self._low + edge
         fine = " fine" if thinnest < width * _FINE else ""
-        group = element("g", *self._parts, transform=f"translate({number(left)} {number(top)})", class_="to-scale")
+        group = element(
+            "g",
+            *sorted(self._parts, key=_layer),
+            transform=f"translate({number(left)} {number(top)})",
+            class_="to-scale",
+        )
         made = drawing(
             width,
             height,
@@ -125,6 +141,11 @@ class Board:
         set_attributes(made, data_left=left, data_ground=top, data_letters=self.letters)
         set_attributes(made, style=f"max-width:{number(width / self.letters * _PIXELS)}px")
         return made
+
+
+def _layer(part: Element) -> int:
+    """Words lie over all lines, and the numbers of findings over the words."""
+    return 2 if part.tag == "g" else 1 if part.tag == "text" else 0
 
 
 def text_width(text: str) -> float:

@@ -164,6 +164,7 @@ def _findings(board: Board, shape: Shape, rows: Sequence[PlacedRow], course: int
             if end > start:
                 board.box("stretch", start, low, end - start, high - low, style=board.hatch)
             badges.put(each, (start + end) / 2, (low + high) / 2)
+    badges.draw()
 
 
 def _speaks_of(mark: Mark, course: int) -> bool:

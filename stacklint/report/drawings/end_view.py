@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _LETTERS = 1 / 17
 """Size of the letters as a share of the stack with its cover: the drawing is narrower than that of the side."""
+_MANY = 20
+"""Of more courses the outlines of boards and stickers would run together, and are drawn as hairlines."""
 _AT_END = 1.0
 """A board that begins no further in than this (mm) ends with the stack."""
 _PARTS = (Part.COVER, Part.TOP, Part.SIDES, Part.STICKERS, Part.BEARERS, Part.GROUND)
@@ -44,7 +46,8 @@ def end_view(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | N
     _dimensions(board, shape, roof)
     _findings(board, shape, roof, findings)
     title = f"End view of {checked.stack.kind.value} {checked.stack.name.text}"
-    return board.finished(title, _described(shape, roof), "end-view narrow", shape.thinnest)
+    thinnest = shape.thinnest if len(shape.tiers) <= _MANY else 0.0
+    return board.finished(title, _described(shape, roof), "end-view narrow", thinnest)
 
 
 def _sticker(board: Board, shape: Shape, tier: Tier) -> None:
@@ -90,6 +93,7 @@ def _findings(board: Board, shape: Shape, roof: Roof, findings: Sequence[Numbere
     badges = Badges(board)
     for each in marked(findings, *_PARTS):
         badges.put(each, *_spot(shape, roof, each.mark, board.letters))
+    badges.draw()
 
 
 def _spot(shape: Shape, roof: Roof, mark: Mark, letters: float) -> tuple[float, float]:

@@ -52,7 +52,8 @@ def supports_from_the_side(board: Board, shape: Shape) -> None:
         if shape.base > 0:
             board.box("pallet" if shape.on_pallets else "support", 0.0, 0.0, shape.length, shape.base)
             if shape.on_pallets and shape.base > board.letters:
-                board.words("pallets", shape.length / 2, (shape.base - board.letters * 0.7) / 2)
+                y = (shape.base - board.letters * 0.7) / 2
+                board.words("pallets", shape.length / 2, y, class_="words on-part")
         return
     pads = shape.pads
     if pads is not None:

@@ -13,6 +13,7 @@ from stacklint.report.drawings import dimensions
 from stacklint.report.drawings.air_arrows import arrow, fan
 from stacklint.report.drawings.badges import Badges, marked
 from stacklint.report.drawings.board import Board
+from stacklint.report.drawings.roof import draw_load, load_words, weight_in_kiln
 from stacklint.report.drawings.shape import MM, Shape, rows_across, shape_of
 from stacklint.show import percent, rounded, show
 from stacklint.units import FLOW, SPEED
@@ -37,6 +38,18 @@ class _Room(NamedTuple):
     x: float
     z: float
     plenum: float | None
+    beside: float
+    """What is left over between the charge and the far wall; below 0 where it stands out."""
+
+    @property
+    def way_in(self) -> bool:
+        """There is room on the fans' side for the air to come to the courses."""
+        return self.z > _SLIT
+
+    @property
+    def way_out(self) -> bool:
+        """There is room on the far side for the air to leave the courses."""
+        return self.beside > _SLIT
 
 
 def kiln_section(checked: CheckedStack, findings: Sequence[Numbered]) -> Element | None:
@@ -60,6 +73,7 @@ def kiln_section(checked: CheckedStack, findings: Sequence[Numbered]) -> Element
     for each in marked(findings, Part.COURSE):
         if each.mark == Mark(Part.COURSE):
             badges.put(each, room.z + shape.width / 2, shape.base + (shape.top - shape.base) / 2)
+    badges.draw()
     title = f"{_name(shape)} with charge {checked.stack.name.text}, from above and in section"
     return board.finished(title, _described(shape, room), "kiln-section", shape.thinnest)
 
@@ -71,7 +85,7 @@ def _room_of(shape: Shape) -> _Room | None:
     length, width, height = inside
     plenum = kiln.plenum * MM if kiln.plenum is not None else None
     z = plenum if plenum is not None else max((width - shape.width) / 2, 0.0)
-    return _Room(length, width, height, (length - shape.length) / 2, z, plenum)
+    return _Room(length, width, height, (length - shape.length) / 2, z, plenum, width - z - shape.width)
 
 
 class _Plan:
@@ -94,7 +108,9 @@ class _Plan:
         self._end_baffles(z)
         for number in range(_ARROWS):
             x = room.x + shape.length * (number + 0.5) / _ARROWS
-            arrow(board, ((x, z - letters * 0.9), (x, z + shape.width + letters * 0.9)), data_way="through")
+            start = z - min(letters * 0.9, max(room.z * 0.8, 0.0))
+            out = min(letters * 0.9, room.beside * 0.8) if room.way_out else min(room.beside, 0.0) - letters * 0.3
+            arrow(board, ((x, start), (x, z + shape.width + out)), data_way="through")
         self._dimensions()
 
     def _end_baffles(self, z: float) -> None:
@@ -109,7 +125,12 @@ class _Plan:
             )
             if not closed:
                 x = (start + end) / 2
-                arrow(self.board, ((x, z - self.board.letters * 0.6), (x, z + shape.width)), data_way="round the ends")
+                start = z - min(self.board.letters * 0.6, max(room.z * 0.8, 0.0))
+                arrow(
+                    self.board,
+                    ((x, start), (x, z + min(shape.width, room.width - room.z) - self.board.letters * 0.3)),
+                    data_way="round the ends",
+                )
 
     def _dimensions(self) -> None:
         board, room, letters, system = self.board, self.room, self.board.letters, self.shape.facts.system
@@ -143,10 +164,16 @@ class _Section:
         self._baffles()
         self._air()
         y = -letters * 1.6
-        if room.plenum is not None:
-            text = f"plenum {dimensions.length(room.plenum, system)}"
-            dimensions.across(board, 0.0, room.plenum, y - letters * 1.6, text, "plenum")
         dimensions.across(board, 0.0, room.width, y, f"inside {dimensions.length(room.width, system)}", "inside-width")
+        far = room.z + shape.width
+        for kind, start, end, told in (
+            ("charge-width", room.z, far, f"charge {dimensions.length(shape.width, system)}"),
+            ("plenum", 0.0, room.z, f"plenum {dimensions.length(room.z, system)}" if room.plenum is not None else ""),
+            ("beside", far, room.width, f"beside it {dimensions.length(room.beside, system)}" if room.way_out else ""),
+        ):
+            if told:
+                y -= letters * 1.6
+                dimensions.across(board, start, end, y, told, kind)
         text = f"inside {dimensions.length(room.height, system)}"
         x = max(room.width, room.z + shape.width + letters) + letters
         dimensions.upright(board, 0.0, room.height, x, text, "inside-height")
@@ -172,8 +199,10 @@ class _Section:
         if shape.top > room.height or room.z + shape.width > room.width:
             board.box("too-big", room.z, 0.0, shape.width, shape.top, data_view="section")
 
+        draw_load(board, shape, room.z, room.height - shape.top)
+
     def _baffles(self) -> None:
-        board, shape, room = self.board, self.shape, self.room
+        board, shape, room, letters = self.board, self.shape, self.room, self.board.letters
         said = shape.stack.baffles or Baffles()
         for kind, closed, low, high in (
             ("top", said.top, shape.top, room.height),
@@ -184,29 +213,36 @@ class _Section:
             missing = "" if closed else " missing"
             board.line(f"baffle{missing}", ((room.z, low), (room.z, high)), data_kind=kind, data_closed=str(closed))
             if not closed:
+                if kind == "top":
+                    low += weight_in_kiln(board, shape, high - low)
                 y = (low + high) / 2
                 way = "over the top" if kind == "top" else "under it"
-                arrow(board, ((room.z * 0.6, y), (room.z + shape.width + board.letters, y)), data_way=way)
+                far = room.z + shape.width
+                out = min(letters, room.beside * 0.8) if room.way_out else min(room.beside, 0.0) - letters * 0.3
+                arrow(board, ((room.z * 0.6, y), (far + out, y)), data_way=way)
 
     def _air(self) -> None:
+        """Down the plenum, through the courses, up the far side and back; no way goes through a wall."""
         board, shape, room, letters = self.board, self.shape, self.room, self.board.letters
         duct = room.height + letters * 1.3
-        down = max(room.z, letters) / 2
+        down = max(room.z, letters) / 2 if room.way_in else 0.0
         far = room.z + shape.width
-        up = max((far + room.width) / 2, far + letters * 0.5)
+        up = far + room.beside / 2 if room.way_out else min(far, room.width) - letters * 0.3
         openings = [tier for tier in shape.tiers if tier.low > tier.sticker]
         every = -(-len(openings) // _ARROWS) if openings else 1
         chosen = openings[::every]
-        lowest = chosen[0].sticker if chosen else shape.base
-        arrow(board, ((down, duct), (down, max(lowest, letters * 0.4))), data_way="down the plenum")
-        for tier in chosen:
-            y = (tier.sticker + tier.low) / 2
-            arrow(board, ((down, y), (up, y)), data_way="through")
-        arrow(board, ((up, max(lowest, letters * 0.4)), (up, duct)), data_way="up the far side")
-        arrow(board, ((up, duct), (down + letters, duct)), data_way="back to the fans")
-        left, right = min(0.0, down - letters), max(room.width, up + letters * 0.5)
+        lowest = max(chosen[0].sticker if chosen else shape.base, letters * 0.4)
+        if room.way_in:
+            arrow(board, ((down, duct), (down, lowest)), data_way="down the plenum")
+            for tier in chosen:
+                y = (tier.sticker + tier.low) / 2
+                arrow(board, ((down, y), (up, y)), data_way="through")
+        if room.way_in and room.way_out:
+            arrow(board, ((up, lowest), (up, duct)), data_way="up the far side")
+            arrow(board, ((up, duct), (down + letters, duct)), data_way="back to the fans")
         top = duct + letters * 1.1
-        board.line("extension", ((left, room.height), (left, top), (right, top), (right, room.height)))
+        sides = ((0.0, room.height), (0.0, top), (room.width, top), (room.width, room.height))
+        board.line("extension", sides)
         if shape.facts.fan_delivery is not None:
             fan(board, down + letters * 1.6, duct, letters * 0.8)
             board.words("fans", down + letters * 2.8, duct + letters * 0.25, anchor="start", size=dimensions.SMALL)
@@ -235,6 +271,10 @@ def _lines(shape: Shape, room: _Room) -> list[str]:
     if facts.bypass:
         lines.append(f"{percent(round(facts.bypass, 2))} of the air goes round the charge")
     lines += [f"{way}: {state}" for way, state in _baffle_states(shape, room)]
+    lines += _walls_touched(shape, room)
+    load = load_words(shape)
+    if load:
+        lines.append(f"On top: {load}")
     if room.plenum is None:
         lines.append("Width of the plenum not said")
     elif facts.plenum_ratio is not None:
@@ -258,6 +298,20 @@ def _baffle_states(shape: Shape, room: _Room) -> list[tuple[str, str]]:
     return states
 
 
+def _walls_touched(shape: Shape, room: _Room) -> list[str]:
+    """Where the charge leaves the air no way, in words."""
+    if shape.width > room.width + 0.5:
+        return ["The charge is wider than the kiln"]
+    touched = []
+    if not room.way_in:
+        touched.append("The charge touches the near wall: the air has no way in")
+    if room.beside < -0.5:
+        touched.append("The charge and the plenum are wider than the kiln: the air has no way out")
+    elif not room.way_out:
+        touched.append("The charge touches the far wall: the air has no way out")
+    return touched
+
+
 def _name(shape: Shape) -> str:
     name = shape.facts.kiln.name if shape.facts.kiln is not None else None
     return f"{(name or 'kiln')[0].upper()}{(name or 'kiln')[1:]}"
@@ -268,5 +322,11 @@ def _described(shape: Shape, room: _Room) -> str:
     size = " x ".join(dimensions.length(side, system) for side in (room.length, room.width, room.height))
     said = f"The inside is {size}, to scale. The fans send the air down the plenum on their side, between the courses"
     said += " across the boards, and up the other side back to the fans."
+    touched = _walls_touched(shape, room)
+    if touched:
+        said = f"The inside is {size}, to scale. {'. '.join(touched)}."
+    elif room.way_out:
+        said += f" Beside the charge {dimensions.length(room.beside, system)} are left on the far side."
     states = "; ".join(f"{way.lower()}, {state}" for way, state in _baffle_states(shape, room))
-    return f"{said} Gaps: {states}."
+    load = load_words(shape)
+    return f"{said} Gaps: {states}.{f' On top: {load}.' if load else ''}"

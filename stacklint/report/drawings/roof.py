@@ -7,7 +7,7 @@ from typing import NamedTuple
 from stacklint.plan.shelter import Cover, CoverKind, SideKind
 from stacklint.report.drawings import dimensions
 from stacklint.report.drawings.board import Board
-from stacklint.report.drawings.shape import MM, Shape
+from stacklint.report.drawings.shape import MM, Shape, rows_across
 from stacklint.report.tape import slope_words
 from stacklint.show import show
 from stacklint.units import MASS, PRESSURE, System
@@ -165,7 +165,7 @@ def _weights_from_the_end(board: Board, shape: Shape, roof: Roof) -> None:
 
 
 def draw_load(board: Board, shape: Shape, z: float, room: float) -> None:
-    """Weights or straps of a charge in the section of its kiln, its near side at ``z``, ``room`` mm under the ceiling."""
+    """Weights or straps of a charge in its kiln's section, its near side at ``z``, ``room`` mm under the ceiling."""
     _across(board, shape, z, weight_in_kiln(board, shape, room))
 
 
@@ -184,7 +184,9 @@ def _across(board: Board, shape: Shape, z: float, high: float) -> None:
         far = z + shape.width
         board.line("strap", ((z, shape.base), (z, shape.top), (far, shape.top), (far, shape.base)))
         return
-    board.box("weight", z + shape.width * 0.1, shape.top, shape.width * 0.8, high)
+    rows = rows_across(shape.tiers[-1].run, shape)
+    start, wide = rows[0].z, rows[-1].z + rows[-1].width - rows[0].z
+    board.box("weight", z + start + wide * 0.1, shape.top, wide * 0.8, high)
 
 
 def _weight_height(board: Board, shape: Shape, roof: Roof) -> float:

@@ -164,6 +164,7 @@ def _findings(board: Board, shape: Shape, roof: Roof, findings: Sequence[Numbere
             continue
         place = _stretch(board, shape, mark, drawn)
         badges.put(each, *(place or _spot(shape, roof, mark, board.letters)))
+    badges.draw()
 
 
 def _stretch(

@@ -100,3 +100,10 @@ def test_a_finding_of_the_cover_is_numbered_at_the_cover():
     number = next(number for number, finding in plan.findings if finding.rule == "cover-too-short")
     cover = made.boxes("cover")[0]
     assert any(abs(y - cover.low) < 300 for _, y in made.numbers()[number])
+
+
+def test_boards_and_stickers_of_many_courses_are_drawn_finer_than_those_of_a_few():
+    many = end_view(pile_with(boards="a: 640 of white ash 4/4 x 6 in x 8 ft, green").stack, ())
+    few = end_view(pile_with(boards="a: 64 of white ash 4/4 x 6 in x 8 ft, green").stack, ())
+    assert "fine" in many.get("class").split()
+    assert "fine" not in few.get("class").split()

@@ -122,3 +122,69 @@ def test_a_finding_of_the_kiln_is_numbered_at_the_charge_where_no_section_is_dra
     assert 1 in Drawn(kiln_section(plan.stack, found)).numbers()
     plan = plan_of(KILN.replace("  inside 18 ft x 7 ft x 6 ft\n", ""))
     assert 1 in Drawn(side_view(plan.stack, found)).numbers()
+
+
+TIGHT = KILN.replace("stack 16 ft x 4 ft", "stack 16 ft x 66 in")
+
+
+def ways(made):
+    return {each.get("data-way"): points_of(each) for each in made.parts("air")}
+
+
+def described(text):
+    plan = plan_of(text)
+    return kiln_section(plan.stack, plan.findings).findtext("desc")
+
+
+def test_what_is_left_over_beside_the_charge_is_told_apart_from_the_plenum():
+    made = drawn(KILN)
+    # 7 ft inside less a plenum of 18 in and a charge of 48 in.
+    assert {"plenum 18 in", "charge 48 in", "beside it 18 in", "inside 7 ft"} <= set(made.words)
+    beside = next(each for each in made.parts("dimension") if each.get("data-kind") == "beside")
+    (left, _), (right, _) = points_of(beside)
+    assert (left, right) == (pytest.approx(66 * 25.4, abs=HALF), pytest.approx(84 * 25.4, abs=HALF))
+    assert "Beside the charge 18 in are left on the far side." in described(KILN)
+
+
+def test_no_air_goes_through_a_wall_that_the_charge_touches_and_that_is_said():
+    made = drawn(TIGHT)
+    told = ways(made)
+    assert not {"up the far side", "back to the fans"} & set(told)
+    wall = view(made, "wall", "section")
+    for way, points in told.items():
+        assert max(x for x, _ in points) < wall.right or way in ("through", "round the ends")
+    above = view(made, "wall", "plan")
+    for each in made.parts("air"):
+        points = points_of(each)
+        if points[0][0] == points[-1][0] and points[0][1] > wall.high * 1.2:
+            assert all(above.low <= y < above.high for _, y in points)
+    said = "The charge touches the far wall: the air has no way out"
+    assert said in made.words
+    assert said in described(TIGHT)
+    assert not any("no way out" in word for word in drawn(KILN).words)
+
+
+@pytest.mark.parametrize("width", ["4 ft", "5 ft", "66 in", "7 ft"])
+def test_arrows_stay_between_the_walls_of_the_kiln_from_above_and_in_section(width):
+    made = drawn(KILN.replace("stack 16 ft x 4 ft", f"stack 16 ft x {width}"))
+    above, section = view(made, "wall", "plan"), view(made, "wall", "section")
+    for each in made.parts("air"):
+        for x, y in points_of(each):
+            if y >= above.low - HALF:
+                assert above.low - HALF <= y <= above.high + HALF
+            else:
+                assert section.left - HALF <= x <= section.right + HALF
+
+
+def test_weights_on_a_charge_lie_on_its_top_course_in_section_and_are_named():
+    made = drawn(KILN + "  top load 40 psf\n")
+    (weight,) = made.boxes("weight")
+    top = max(box.high for box in made.boxes("board"))
+    highest = [box for box in made.boxes("board") if box.high == pytest.approx(top, abs=HALF)]
+    assert weight.low == pytest.approx(top, abs=HALF)
+    assert min(box.left for box in highest) <= weight.left
+    assert weight.right <= max(box.right for box in highest)
+    assert "On top: weights, 40 psf" in made.words
+    assert "On top: weights, 40 psf." in described(KILN + "  top load 40 psf\n")
+    assert drawn(KILN + "  top load straps\n").parts("strap")
+    assert not drawn(KILN).parts("weight")

@@ -1,6 +1,7 @@
 """The side view is to scale: what is measured in it is what the arrangement says."""
 
 import itertools
+import math
 
 import pytest
 from measured_drawings import Drawn, box_of, pile_with, plan_of, points_of
@@ -290,6 +291,51 @@ def test_numbers_do_not_lie_over_one_another():
     for index, (x, y) in enumerate(places):
         for other, (u, v) in enumerate(places):
             assert index == other or ((x - u) ** 2 + (y - v) ** 2) ** 0.5 >= 2 * radius
+
+
+def test_places_of_one_finding_close_together_bear_its_number_once():
+    plan = pile_with(
+        boards="a: 25 of white ash 54 mm x 150 to 300 mm x 2.2 to 3.6 m, 60%",
+        stack="3.6 m x 1.2 m",
+        stickers="25 mm x 35 mm, every 600 mm, dry",
+        bearers="100 mm x 100 mm, at 0.2 m, 1.2 m, 2.2 m",
+    )
+    made = drawn(plan)
+    size = float(made.svg.get("data-letters"))
+    marks = sum(len(finding.marks) for _, finding in plan.findings)
+    assert marks > 20
+    for places in made.numbers().values():
+        # No two of one finding where one would do, but for the way to a free place.
+        assert all(math.dist(a, b) > 4 * size for a, b in itertools.combinations(places, 2))
+    assert sum(len(places) for places in made.numbers().values()) < marks * 0.7
+    places = [text for each in made.parts("finding") for text in each.itertext() if " places here)" in text]
+    assert places
+
+
+def test_no_number_lies_over_the_cover_s_words_and_one_set_aside_has_a_line_to_its_place():
+    # The finding of the cover is wanted where its words stand.
+    plan = pile_with(cover="sheet metal, overhang 1 in, gap 1 in, untied", top_load="600 lb")
+    made = drawn(plan)
+    rings = [(x, y) for places in made.numbers().values() for x, y in places]
+    radius = float(next(made.group.iter("circle")).get("r"))
+    size = float(made.svg.get("data-letters"))
+    for text in made.group.iter("text"):
+        if text.get("class") == "words" and text.get("text-anchor") == "middle" and not text.get("transform"):
+            x, y, wide = float(text.get("x")), -float(text.get("y")), len(text.text) * size * 0.4
+            for u, v in rings:
+                assert not (
+                    abs(u - x) < wide / 2 + radius * 0.9 and y - radius * 0.9 < v < y + size * 0.7 + radius * 0.9
+                )
+    set_aside = [
+        each
+        for each in made.parts("finding")
+        if math.dist(
+            (float(each.get("data-x")), float(each.get("data-y"))),
+            next((float(c.get("cx")), -float(c.get("cy"))) for c in each if c.tag == "circle"),
+        )
+        > radius
+    ]
+    assert len(made.parts("leader")) == len(set_aside) > 0
 
 
 def test_levels_are_told_by_more_than_colour():
