@@ -314,6 +314,8 @@ def test_the_baffles_that_the_plan_closes_and_the_ways_left_open_are_told() -> N
     assert "Close the top, both ends and the floor with baffles" in words(stack, "Baffles")
     mixed = plans.plan(plans.SEVERAL).stacks[2]
     assert "stay open" in words(mixed, "Baffles")
+    assert "the top baffle must follow it down" in words(stack, "Baffles")
+    assert "top baffle" not in words(mixed, "Baffles")
 
 
 def test_a_charge_from_a_pile_says_so_and_how_its_kiln_is_run() -> None:
