@@ -252,7 +252,7 @@ def _block(line: Line, head: Branch, kind: BlockKind) -> Block:
 
 
 def first_statement(line: Line, tokens: list[Token]) -> tuple[list[Token], Line | None]:
-    """The tokens of the first statement of a line, and what remains where a stray comma, which is a fault, joins more."""
+    """The tokens of a line's first statement, and what remains where a stray comma, which is a fault, joins more."""
     cut = _next_statement(tokens, line)
     if cut is None:
         return tokens, None

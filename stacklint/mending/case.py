@@ -90,8 +90,8 @@ Proposer = Callable[[Case], Iterable[Proposal]]
 """What could be tried for a finding, the smallest change first."""
 
 
-def ladder(options: Iterable[Option]) -> Iterator[Proposal]:
+def ladder(options: Iterable[Option], climb: int = 16) -> Iterator[Proposal]:
     """One direction, from the smallest change to the largest; nothing where there is no option."""
     rungs = tuple(options)
     if rungs:
-        yield Ladder((len(rungs),), lambda up: rungs[up[0] - 1])
+        yield Ladder((len(rungs),), lambda up: rungs[up[0] - 1], climb)

@@ -19,7 +19,9 @@ from stacklint.units import System, Unit
 _WAYS = ("top", "ends", "floor")
 _STEPS_OF_HEAT = 5
 _HOURS = tuple(half / 2 for half in range(1, 193))
-_MOST_WANTED = 60
+_MOST_WANTED = 36
+"""Percent. Wetter boards than that are green, and nothing is to be waited for."""
+_MOST_STEPS = 12
 
 
 def baffles(case: Case, stack: Stack) -> Iterator[Proposal]:
@@ -125,14 +127,14 @@ def _hours(number: float) -> str:
 
 def reachable(case: Case, stack: Stack) -> Iterator[Proposal]:
     """A wetter target, by whole percents."""
-    yield from ladder(_targets(case, stack, up=True))
+    yield from ladder(_targets(case, stack, up=True), climb=6)
 
 
 def for_the_use(case: Case, stack: Stack) -> Iterator[Proposal]:
     """The nearest whole or half percent on the side of the limit that the target misses."""
     found, limit = case.finding.found, case.finding.limit
     if found is not None and limit is not None:
-        yield from _targets(case, stack, up=limit.value > found.value)
+        yield from _targets(case, stack, up=limit.value > found.value)[:_MOST_STEPS]
 
 
 def _targets(case: Case, stack: Stack, *, up: bool) -> list[Option]:

@@ -12,7 +12,9 @@ from stacklint.mending.trial import Checker, Outcome, outcome
 
 MOST_TRIES = 60
 """Proposals that are looked at for one finding; a ladder counts as one."""
-MOST_SPOILED = 3
+MOST_CHECKS = 40
+"""Texts that are checked for one finding before the search is given up: a plan is to be mended in a second."""
+MOST_SPOILED = 2
 
 Rungs = tuple[int, ...]
 
@@ -23,7 +25,10 @@ def smallest(checker: Checker, text: str, finding: Finding, proposals: Iterable[
     Where there is none, the first that brings only what is less grave than the finding.
     """
     search = _Search(checker, text, finding)
+    first = checker.checks
     for proposal in islice(proposals, MOST_TRIES):
+        if checker.checks - first > MOST_CHECKS:
+            break
         found = search.best_of(proposal)
         if found is not None:
             return Found(found, ())

@@ -30,6 +30,11 @@ class Checker:
         self.use = use
         self._known: dict[str, CheckedPlan] = {}
 
+    @property
+    def checks(self) -> int:
+        """How many texts have been checked."""
+        return len(self._known)
+
     def check(self, text: str) -> CheckedPlan:
         found = self._known.get(text)
         if found is None:

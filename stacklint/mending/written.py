@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from stacklint.language.blocks import first_statement
 from stacklint.language.line import Line, Log, plain
 from stacklint.language.lines import logical_lines
 from stacklint.language.parse import Branch, keywords, parse
@@ -100,13 +101,10 @@ class Source:
 
 
 def _blocks(text: str, path: str) -> Iterator[Block]:
-    log = Log()
-    words = keywords()
     kind = ""
     header: Where | None = None
     statements: list[Statement] = []
-    for line in logical_lines(text, path, log):
-        tokens = scan(line.text, words)
+    for line, tokens in _statements(text, path):
         lead = _lead(tokens)
         if lead is None:
             continue
@@ -121,9 +119,21 @@ def _blocks(text: str, path: str) -> Iterator[Block]:
         yield Block(kind, header, tuple(statements))
 
 
+def _statements(text: str, path: str) -> Iterator[tuple[Line, list[Token]]]:
+    """The statements with their tokens, also those that a stray comma joins to the one before."""
+    words = keywords()
+    for logical in logical_lines(text, path, Log()):
+        rest: Line | None = logical
+        while rest is not None:
+            line, tokens = rest, scan(rest.text, words)
+            rest = None
+            if tokens and line.breaks:
+                tokens, rest = first_statement(line, tokens)
+            if tokens:
+                yield line, tokens
+
+
 def _lead(tokens: list[Token]) -> str | None:
-    if not tokens:
-        return None
     return next((name for name in tokens[0].could_be if name in STATEMENTS or name in BLOCKS), None)
 
 
