@@ -43,6 +43,8 @@ class CheckedPlan(NamedTuple):
     findings: tuple[Finding, ...]
     waived: tuple[Waived, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
+    only_site: str | None = None
+    """The site of all its piles that name none: that of its plan, where there is but one."""
 
     @property
     def worst(self) -> Level | None:

@@ -72,7 +72,13 @@ def check(
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
     return CheckedPlan(
-        path, read.system, tuple(stacks), judged.findings, judged.waived, tuple(said for _, said in assumptions)
+        path,
+        read.system,
+        tuple(stacks),
+        judged.findings,
+        judged.waived,
+        tuple(said for _, said in assumptions),
+        read.plan.sites[0].name.text if len(read.plan.sites) == 1 else None,
     )
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
 from stacklint.report.coop_months import FEW, MANY, Scale, Span, Tick, scale_of
 from stacklint.report.coop_plan import CoopStack, Spot, SpotKind
-from stacklint.report.coop_standing import EVER, Standing, clashes, together, with_takers, words_of
+from stacklint.report.coop_standing import EVER, Standing, clashes, near_clashes, together, with_takers, words_of
 
 _ROOM = 4.5
 """Per cent of the picture's width that a bar's number needs: 14 of the 320 pixels on a phone."""
@@ -48,13 +48,15 @@ class Bar(NamedTuple):
 
 
 class SpotShown(NamedTuple):
-    """One spot or kiln, or a part of it. ``clashes`` are where more than one stack is likely to stand in it."""
+    """One spot or kiln, or a part of it. ``clashes`` are where more than one stack is likely to stand in it, ``near``
+    where that is so only if they dry slowly."""
 
     name: str
     y: int
     height: int
     bars: tuple[Bar, ...]
     clashes: tuple[Span, ...]
+    near: tuple[Span, ...] = ()
 
 
 class Picture(NamedTuple):
@@ -159,10 +161,11 @@ def _spot(group: Sequence[Standing], scale: Scale, number: int) -> Iterator[Spot
     """One spot at the top of a picture, its bars numbered from ``number``; in parts where it is too high for one."""
     spot = group[0].stay.spot
     shared: Sequence[tuple[str, ...]] = [()] * len(group)
-    stretches: list[Span | None] = []
+    sure: tuple[Span, ...] = ()
+    near: tuple[Span, ...] = ()
     if spot.kind in _HOLD_ONE:
         shared = together(group, number)
-        stretches = [scale.span(*days) for days in clashes(group)]
+        sure, near = _spans(clashes(group), scale), _spans(near_clashes(group), scale)
     for first in range(0, len(group), _LANES):
         part = group[first : first + _LANES]
         lanes = _lanes(part, scale)
@@ -171,7 +174,11 @@ def _spot(group: Sequence[Standing], scale: Scale, number: int) -> Iterator[Spot
             for index, (each, lane) in enumerate(zip(part, lanes, strict=True), first)
         )
         height = _NAME + (max(lanes) + 1) * _LANE
-        yield SpotShown(spot.name, 0, height, bars, tuple(span for span in stretches if span is not None))
+        yield SpotShown(spot.name, 0, height, bars, sure, near)
+
+
+def _spans(stretches: Iterable[tuple[int, int]], scale: Scale) -> tuple[Span, ...]:
+    return tuple(span for days in stretches if (span := scale.span(*days)) is not None)
 
 
 def _bar(each: Standing, number: int, y: int, scale: Scale, together: tuple[str, ...]) -> Bar:

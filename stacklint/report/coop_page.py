@@ -29,6 +29,8 @@ class Line(NamedTuple):
     number: int
     plan: CoopPlan
     stack: CoopStack
+    unit: System
+    """In whose units its volume is told: those of most plans, so that the column can be read down."""
 
     @property
     def anchor(self) -> str:
@@ -63,7 +65,14 @@ class Line(NamedTuple):
 
     @property
     def volume(self) -> str:
-        return "" if self.stack.volume is None else show(self.stack.volume, VOLUME, self.plan.system)
+        return "" if self.stack.volume is None else show(self.stack.volume, VOLUME, self.unit)
+
+    @property
+    def own_volume(self) -> str:
+        """In the units of its plan, where the column is in others."""
+        if self.stack.volume is None or self.plan.system is self.unit:
+            return ""
+        return show(self.stack.volume, VOLUME, self.plan.system)
 
     @property
     def said(self) -> str:
@@ -130,12 +139,14 @@ def coop_html(plans: Iterable[CoopPlan], troubles: Iterable[Trouble], today: dat
     )
 
 
-def _lines(plans: Iterable[CoopPlan]) -> Iterator[Line]:
+def _lines(plans: Sequence[CoopPlan]) -> Iterator[Line]:
     number = 0
+    systems = [plan.system for plan in plans if plan.stacks]
+    most = max(System, key=systems.count)
     for plan in plans:
         for stack in plan.lines:
             number += 1
-            yield Line(number, plan, stack)
+            yield Line(number, plan, stack, most)
 
 
 def _totals(plans: Sequence[CoopPlan], lines: Sequence[Line]) -> Totals:

@@ -21,6 +21,8 @@ from stacklint.units import ONE_INCH, System
 from stacklint.where import Where
 
 _UNSAID = "not said"
+NOTHING_WANTED = "nothing wanted"
+"""Said of a stack that no moisture content is wanted of: there is no day on which it is ready."""
 
 
 class Lot(NamedTuple):
@@ -35,7 +37,7 @@ class Lot(NamedTuple):
 
 
 class Ready(NamedTuple):
-    """When a stack is ready: the likely day if there is one; in words that day, the ends of its range, and a remark.
+    """When a stack is ready: the likely day if there is one; in words that day and the ends of its range.
 
     ``why_not`` says why there is no forecast.
     """
@@ -44,7 +46,6 @@ class Ready(NamedTuple):
     said: str
     earliest: str = ""
     latest: str = ""
-    remark: str = ""
     why_not: str = ""
 
     @property
@@ -88,6 +89,7 @@ class Stay(NamedTuple):
     start: datetime.date
     start_said: bool
     foretold: bool
+    """How it dries is forecast. Without anything wanted there is no day on which it is ready, and it stands on."""
     fast: datetime.date | None = None
     likely: datetime.date | None = None
     slow: datetime.date | None = None
@@ -141,8 +143,7 @@ def coop_plan(checked: CheckedPlan, sheet: str | None = None) -> CoopPlan:
     findings = by_stack(checked)
     waived = waived_by_stack(checked)
     lines = [
-        _stack(stack, checked.system, numbered(findings[index]), waived[index])
-        for index, stack in enumerate(checked.stacks)
+        _stack(stack, checked, numbered(findings[index]), waived[index]) for index, stack in enumerate(checked.stacks)
     ]
     if findings[None] or waived[None]:
         lines.insert(0, _whole(numbered(findings[None]), waived[None]))
@@ -155,9 +156,9 @@ def _whole(findings: tuple[Numbered, ...], waived: tuple[Waived, ...]) -> CoopSt
 
 
 def _stack(
-    checked: CheckedStack, system: System, findings: tuple[Numbered, ...], waived: tuple[Waived, ...]
+    checked: CheckedStack, plan: CheckedPlan, findings: tuple[Numbered, ...], waived: tuple[Waived, ...]
 ) -> CoopStack:
-    stack, facts = checked.stack, checked.facts
+    stack, facts, system = checked.stack, checked.facts, plan.system
     return CoopStack(
         kind=stack.kind,
         name=stack.name.text,
@@ -170,7 +171,7 @@ def _stack(
         volume=finite(facts.board_feet if system is System.INCH else facts.volume) if facts else None,
         ready=_ready(checked),
         due=stack.want.by.date if stack.want and stack.want.by else None,
-        stay=_stay(checked),
+        stay=_stay(checked, plan.only_site),
         findings=findings,
         waived=waived,
         reckoned=facts is not None,
@@ -209,28 +210,32 @@ def _ready(checked: CheckedStack) -> Ready:
     if not isinstance(forecast, Forecast):
         none = why_none(checked)
         return Ready(None, "not forecast", why_not=f"{none.missing} {none.instead}")
-    remark = "nothing wanted" if forecast.wanted is None else ""
+    if forecast.wanted is None:
+        return Ready(None, NOTHING_WANTED)
     fast, likely, slow = (forecast.ready(pace) for pace in Pace)
     if fast is None:
-        return Ready(None, day_or_never(fast, forecast, Pace.FAST), remark=remark)
+        return Ready(None, day_or_never(fast, forecast, Pace.FAST))
     said = day_or_never(likely, forecast, Pace.LIKELY)
-    return Ready(likely, said, fast.isoformat(), slow.isoformat() if slow else "", remark)
+    return Ready(likely, said, fast.isoformat(), slow.isoformat() if slow else "")
 
 
-def _stay(checked: CheckedStack) -> Stay | None:
+def _stay(checked: CheckedStack, only_site: str | None) -> Stay | None:
     """``None`` where neither the plan nor a forecast gives a day on which the stack begins to stand."""
     stack, forecast = checked.stack, checked.forecast
     said = (stack.starts or stack.stacked) if stack.kind is StackKind.CHARGE else stack.stacked
     if isinstance(forecast, Forecast):
+        if forecast.wanted is None:
+            return Stay(_spot(stack, only_site), forecast.start, said is not None, True)
         fast, likely, slow = (forecast.ready(pace) for pace in Pace)
-        return Stay(_spot(stack), forecast.start, said is not None, True, fast, likely, slow)
-    return Stay(_spot(stack), said.date, True, False) if said else None
+        return Stay(_spot(stack, only_site), forecast.start, said is not None, True, fast, likely, slow)
+    return Stay(_spot(stack, only_site), said.date, True, False) if said else None
 
 
-def _spot(stack: Stack) -> Spot:
+def _spot(stack: Stack, only_site: str | None) -> Spot:
+    """A spot of a stack that names no site is on the only one of its plan."""
     if stack.kind is StackKind.CHARGE:
         return Spot(SpotKind.KILN, stack.kiln.text) if stack.kiln else Spot(SpotKind.SOME_KILN, "")
     if stack.spot is None:
         return Spot(SpotKind.YARD, _place(stack))
-    site = stack.place.site.text if stack.place and stack.place.site else ""
+    site = stack.place.site.text if stack.place and stack.place.site else only_site or ""
     return Spot(SpotKind.SPOT, stack.spot.text, site)

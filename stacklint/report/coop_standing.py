@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.plan.stack import StackKind
-from stacklint.report.coop_plan import CoopStack, Stay
+from stacklint.report.coop_plan import NOTHING_WANTED, CoopStack, Stay
 from stacklint.where import Where
 
 EVER = datetime.date.max.toordinal() + 1
@@ -54,6 +54,8 @@ def words_of(each: Standing) -> str:
     range_ = f" ({ready.span})" if ready.span else ""
     if each.taken is not None:
         return f"{since} to {each.taken.isoformat()}, when {each.taken_by} takes its boards; ready {ready.said}{range_}"
+    if ready.said == NOTHING_WANTED:
+        return f"from {since} on; nothing is wanted of it"
     if ready.likely is None:
         return f"from {since}; ready {ready.said}{range_}"
     return f"{since} to {ready.said}{range_}"
@@ -110,9 +112,27 @@ def _days(start: int, end: int) -> str:
 
 def clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
     """The stretches of days (ordinals) in which two or more are likely there, each once, in their order."""
+    yield from _overlaps(each.surely for each in group)
+
+
+def near_clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
+    """The stretches in which two or more may be there, should all of them dry slowly, but are not likely to be."""
+    likely = list(clashes(group))
+    for start, end in _overlaps(each.perhaps for each in group):
+        for first, last in likely:
+            if first >= end or last <= start:
+                continue
+            if start < first:
+                yield start, first
+            start = max(start, last)
+        if start < end:
+            yield start, end
+
+
+def _overlaps(stretches: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
     latest = shared = 0
     begun: int | None = None
-    for start, end in sorted(each.surely for each in group):
+    for start, end in sorted(stretches):
         if begun is not None and start > shared:
             yield begun, shared
             begun = None

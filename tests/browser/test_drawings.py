@@ -15,6 +15,7 @@ from stacklint.checking import check
 from stacklint.files import PlanFile, lending, plans
 from stacklint.report.drawings import course_plan, drying_curve, end_view, kiln_section, side_view
 from stacklint.report.numbered import numbered
+from stacklint.report.sheet_page import sheet_html
 from stacklint.report.svg import as_text
 
 pytestmark = pytest.mark.browser
@@ -118,3 +119,24 @@ def test_words_of_extremes_stay_inside_and_apart(page, plan):
 def test_letters_are_large_enough_at_the_width_of_a_page(page):
     page.open(of_file(ROOT / "examples" / "first-plan.stackplan"), width=700)
     assert page.driver.execute_script(_SMALLEST) >= 8
+
+
+_HINTS = """
+return [...document.querySelectorAll('figure .frame')].map(frame => [
+  frame.scrollWidth > frame.clientWidth + 1, getComputedStyle(frame, '::before').content,
+  getComputedStyle(frame).backgroundImage]);
+"""
+
+
+@pytest.mark.parametrize("width", [360, 800])
+def test_a_drawing_that_is_wider_than_the_screen_says_so(page, width):
+    found = check((ROOT / "examples" / "first-plan.stackplan").read_text(encoding="utf-8"), "a.stackplan", today=TODAY)
+    page.open(sheet_html(found, TODAY), width=width)
+    hints = page.driver.execute_script(_HINTS)
+    assert len(hints) >= 3
+    assert any(scrolls for scrolls, _, _ in hints) is (width == 360)
+    for scrolls, words, shades in hints:
+        assert ("scroll sideways" in words) is scrolls
+        assert "gradient" in shades
+    page.open(sheet_html(found, TODAY), width=width, media="print")
+    assert not any("scroll" in words for _, words, _ in page.driver.execute_script(_HINTS))

@@ -29,7 +29,7 @@ from stacklint.report.by_stack import by_stack
 from stacklint.report.coop_calendar import Bar, Calendar, calendar
 from stacklint.report.coop_page import coop_html
 from stacklint.report.coop_plan import CoopStack, Ready, Spot, SpotKind, Stay, coop_plan
-from stacklint.report.coop_standing import Standing, clashes, together
+from stacklint.report.coop_standing import Standing, clashes, near_clashes, together
 from stacklint.show import show
 from stacklint.units import VOLUME, System
 
@@ -140,9 +140,9 @@ def test_boards_that_are_not_dry_in_three_years_are_said_to_be_so() -> None:
     assert line["Ready"] == "not in 3 years"
 
 
-def test_a_stack_of_which_nothing_is_wanted_says_so_beside_its_day() -> None:
+def test_a_stack_of_which_nothing_is_wanted_has_no_day_on_which_it_is_ready() -> None:
     lines = table(plans.example("families/overloads-mended"))
-    assert lines[0]["Ready"].endswith("nothing wanted")
+    assert lines[0]["Ready"] == "nothing wanted"
 
 
 def test_a_pile_of_another_plan_is_known_again_however_its_path_is_written() -> None:
@@ -454,6 +454,75 @@ def test_a_stack_of_which_no_day_is_known_is_named_below_the_picture() -> None:
     assert "Not in the picture, for want of a day: Oak (b2.stackplan)." in read.text
 
 
+WANTING_NOTHING = """
+site "Cold Hollow"
+  near "Burlington, VT"
+
+pile "Oak"
+  place open yard
+  spot "row 3"
+  stacked 2026-02-11
+  boards a: 40 of white oak 4/4 x 6 in x 8 ft, green
+  stack 8 ft x 4 ft
+"""
+
+
+def test_a_pile_that_nothing_is_wanted_of_stands_on() -> None:
+    found = plans.plan(WANTING_NOTHING)
+    assert isinstance(found.stacks[0].forecast, Forecast)
+    made = drawn(*coop_plan(found).stacks, standing("Ash", day("2027-02-11"), day("2027-08-01")))
+    oak = next(bar for bar in bars(made) if bar.name == "Oak")
+    assert oak.open
+    assert oak.sure is not None and oak.sure.x + oak.sure.width == pytest.approx(100)
+    assert oak.words == "from 2026-02-11 on; nothing is wanted of it"
+    (line,) = table(found)
+    assert line["Ready"] == "nothing wanted"
+
+
+def test_a_spot_of_a_pile_that_names_no_site_is_on_the_only_one_of_its_plan() -> None:
+    named = plans.plan(WANTING_NOTHING.replace("open yard", 'open yard, site "Cold Hollow"').replace('"Oak"', '"Ash"'))
+    told = [coop_plan(each).stacks[0] for each in (plans.plan(WANTING_NOTHING), named)]
+    made = drawn(*told)
+    assert [part.heading for part in made.parts] == ["Spots, Cold Hollow"]
+    assert [bool(bar.together) for bar in bars(made)] == [False, True]
+    two = WANTING_NOTHING.replace('pile "Oak"', 'site "Other"\n  near "Portland, ME"\n\npile "Oak"')
+    (stack,) = coop_plan(plans.plan(two)).stacks
+    assert stack.stay is None or stack.stay.spot.within == ""
+
+
+def test_days_on_which_two_may_meet_if_they_dry_slowly_are_marked_apart_from_those_on_which_they_likely_do() -> None:
+    made = drawn(
+        standing("Oak", day("2026-02-11"), day("2026-04-01"), spread=20),
+        standing("Ash", day("2026-03-12"), day("2026-06-01"), spread=0),
+    )
+    shown = made.parts[0].pictures[0].spots[0]
+    (likely,), (near,) = shown.clashes, shown.near
+    oak = bars(made)[0]
+    assert oak.range is not None
+    assert likely.x + likely.width == pytest.approx(oak.likely) == pytest.approx(near.x)
+    assert near.x + near.width == pytest.approx(oak.range.x + oak.range.width)
+
+
+def test_the_picture_of_the_months_is_titled_and_described() -> None:
+    html = coop_html([coop_plan(plans.example("sound-pile"))], (), plans.TODAY)
+    title, desc = re.findall(r'<(?:title|desc) id="(months-1-1-\w+)">', html)
+    assert f'aria-labelledby="{title} {desc}"' in html
+    assert re.search(r"<title id=[^>]*>Spots, Larch Bottom, month by month</title>", html)
+    assert re.search(r"<desc id=[^>]*>1 bar over the months from [\d-]+ to [\d-]+\. The list below", html)
+
+
+def test_volumes_are_told_in_the_units_of_most_plans_and_those_of_others_in_a_title() -> None:
+    metric = plans.plan(plans.METRIC)
+    inch = plans.example("sound-pile")
+    lines = table(inch, inch, metric)
+    assert all(line["Volume"].endswith(" bf") for line in lines)
+    lines = table(inch, metric, metric)
+    assert all(line["Volume"].endswith(" m3") for line in lines)
+    html = coop_html([coop_plan(each) for each in (inch, metric, metric)], (), plans.TODAY)
+    assert '<span title="512 bf in its plan">' in html
+    assert "m3 in its plan" not in html
+
+
 def test_today_is_marked_where_it_is_among_the_months() -> None:
     stack = standing("Oak", day("2026-02-01"), day("2026-04-01"))
     assert drawn(stack, today=day("2026-03-01")).today == pytest.approx(28 / 89 * 100, abs=0.01)
@@ -520,6 +589,18 @@ def test_a_clash_is_marked_on_just_the_days_on_which_two_or_more_are_likely_ther
     for each in days:
         there = sum(start <= each < end for start, end in (one.surely for one in group))
         assert (there >= 2) is any(start <= each < end for start, end in marked)
+
+
+@settings(max_examples=150)
+@given(stays())
+def test_days_that_may_clash_and_days_that_likely_do_never_overlap(stacks: list[CoopStack]) -> None:
+    group = [Standing(f"stack-{i}", stack, stack.stay) for i, stack in enumerate(stacks) if stack.stay is not None]
+    likely, near = list(clashes(group)), list(near_clashes(group))
+    for each in range(START.toordinal() - 1, START.toordinal() + 800):
+        there = sum(start <= each < end for start, end in (one.perhaps for one in group))
+        in_likely = any(start <= each < end for start, end in likely)
+        in_near = any(start <= each < end for start, end in near)
+        assert in_near is (there >= 2 and not in_likely)
 
 
 @settings(max_examples=150)

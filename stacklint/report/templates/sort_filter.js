@@ -45,10 +45,31 @@
     tell();
   };
 
+  // Whole words: "row 3" is not in "row 30", nor in "arrow 3".
+  const whole = (phrase, begun = false) => {
+    const literal = phrase.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replace(/\s+/g, "\\s+");
+    const before = /^[\p{L}\p{N}]/u.test(phrase) ? "(?<![\\p{L}\\p{N}])" : "";
+    const after = !begun && /[\p{L}\p{N}]$/u.test(phrase) ? "(?![\\p{L}\\p{N}])" : "";
+    const pattern = new RegExp(before + literal + after, "u");
+    return (text) => pattern.test(text);
+  };
+
+  // What stands in quotation marks is looked for as it is. Of other words the first way counts that finds a line:
+  // all of them together as a phrase, each of them somewhere, each as the beginning of a word.
+  const finder = (typed) => {
+    const quoted = [...typed.matchAll(/["\u201c\u201d]([^"\u201c\u201d]+)["\u201c\u201d]/g)].map((match) => match[1].trim());
+    const rest = typed.replace(/["\u201c\u201d][^"\u201c\u201d]+["\u201c\u201d]/g, " ").replace(/["\u201c\u201d]/g, " ").trim();
+    const each = rest.split(/\s+/).filter(Boolean);
+    const fixed = quoted.filter(Boolean).map((phrase) => whole(phrase));
+    const ways = [[rest].filter(Boolean).map((phrase) => whole(phrase)), each.map((word) => whole(word)), each.map((word) => whole(word, true))];
+    const tests = ways.map((way) => (text) => [...fixed, ...way].every((test) => test(text)));
+    return tests.find((test) => rows.some(({ text }) => test(text))) ?? (() => false);
+  };
+
   const filter = () => {
-    const wanted = words.value.toLowerCase().split(/\s+/).filter(Boolean);
+    const finds = finder(words.value.toLowerCase());
     for (const { row, told, text } of rows) {
-      const fits = (!state.value || row.dataset.state === state.value) && wanted.every((word) => text.includes(word));
+      const fits = (!state.value || row.dataset.state === state.value) && finds(text);
       row.hidden = !fits;
       told.hidden = !fits;
     }
