@@ -21,7 +21,7 @@ _OF_STACKS = (
     *("COVER", "SIDES", "WIND", "TOP", "ENDS", "FAN"),
     *("WANT", "WANTED", "READING", "WAIVE"),
 )
-_STATEMENTS = MappingProxyType(
+ORDER = MappingProxyType(
     {
         BlockKind.SITE: ("NEAR", "MONTH", "STOCK"),
         BlockKind.KILN: (*("TYPE", "INSIDE", "HOLDS", "CARRIES", "HEATS", "REMOVES", "FANS", "PLENUM", "COLLECTOR"),),
@@ -126,7 +126,7 @@ def _placed(piece: Piece, kind: BlockKind | None, indent: str) -> list[str]:
 
 def _order(item: Placed, kind: BlockKind | None) -> int:
     lead = item.piece.lead
-    return _STATEMENTS[kind].index(lead) if kind is not None and lead is not None and lead != _USE else -1
+    return ORDER[kind].index(lead) if kind is not None and lead is not None and lead != _USE else -1
 
 
 def _take_head(cut: Pieces) -> list[str]:

@@ -11,7 +11,9 @@ import pytest
 from stacklint.checking import check
 from stacklint.files import lending, project_root
 from stacklint.language import read
+from stacklint.language.statements import STATEMENTS
 from stacklint.tidying import tidied, tidy
+from stacklint.tidying.layout import ORDER
 from stacklint.tidying.statement import WIDTH
 from stacklint.units import System
 
@@ -288,6 +290,12 @@ pile "B3"
 kiln "Box"
 """
     )
+
+
+def test_every_statement_has_its_place_in_its_block() -> None:
+    for lead, statement in STATEMENTS.items():
+        for kind in statement.blocks:
+            assert lead in ORDER[kind]
 
 
 def test_a_second_statement_of_what_may_be_said_once_stays_second() -> None:
