@@ -8,31 +8,34 @@ from typing import NamedTuple
 
 from stacklint.changes import BYTE_ORDER_MARK, line_end, with_line_ends
 from stacklint.language.lines import MOST_LINES
-from stacklint.language.statements import BlockKind
+from stacklint.language.statements import STATEMENTS, BlockKind
 from stacklint.tidying.pieces import Piece, Pieces, Placed, Section, pieces
 from stacklint.tidying.statement import laid_out
 
 _INDENT = "  "
 _USE = "USE"
+_OF_KILNS = ("type", "inside", "holds", "carries", "heats to", "removes", "fans", "plenum", "collector")
+_OF_WOODS = (
+    *("like", "hardwood", "softwood", "specific gravity"),
+    *("stiffness", "crushing", "green moisture", "shrinks", "source"),
+)
 _OF_STACKS = (
-    *("STARTS", "SCHEDULE", "RUNS", "FANS", "BAFFLES", "HOLD", "STERILIZE", "FROM"),
-    *("PLACE", "SPOT", "SAWN", "STACKED"),
-    *("BOARDS", "STACK", "COURSE", "STICKERS", "BEARERS", "CLEARANCE", "GROUND"),
-    *("COVER", "SIDES", "WIND", "TOP", "ENDS", "FAN"),
-    *("WANT", "WANTED", "READING", "WAIVE"),
+    *("starts", "schedule", "runs", "fans", "baffles", "hold", "sterilize", "from pile"),
+    *("place", "spot", "sawn", "stacked"),
+    *("boards", "stack", "course", "stickers", "bearers", "clearance", "ground"),
+    *("cover", "sides", "wind", "top load", "ends", "fan"),
+    *("want", "wanted", "reading", "waive"),
 )
 ORDER = MappingProxyType(
     {
-        BlockKind.SITE: ("NEAR", "MONTH", "STOCK"),
-        BlockKind.KILN: (*("TYPE", "INSIDE", "HOLDS", "CARRIES", "HEATS", "REMOVES", "FANS", "PLENUM", "COLLECTOR"),),
-        BlockKind.WOOD: (
-            *("LIKE", "HARDWOOD", "SOFTWOOD", "SPECIFIC", "STIFFNESS", "CRUSHING", "GREEN", "SHRINKS", "SOURCE"),
-        ),
+        BlockKind.SITE: ("near", "month", "stock"),
+        BlockKind.KILN: _OF_KILNS,
+        BlockKind.WOOD: _OF_WOODS,
         BlockKind.PILE: _OF_STACKS,
         BlockKind.CHARGE: _OF_STACKS,
     }
 )
-"""The standard order of statements, by the terminals that they begin with: that of the language reference."""
+"""The standard order of statements, by their keywords: that of the language reference."""
 _HEAD, _USES, _SITES, _KILNS, _WOODS, _STACKS, _FOOT = range(7)
 _RANKS = MappingProxyType({BlockKind.SITE: _SITES, BlockKind.KILN: _KILNS, BlockKind.WOOD: _WOODS, None: _USES})
 """The standard order of blocks. Piles and charges keep the order that they have among themselves."""
@@ -126,7 +129,9 @@ def _placed(piece: Piece, kind: BlockKind | None, indent: str) -> list[str]:
 
 def _order(item: Placed, kind: BlockKind | None) -> int:
     lead = item.piece.lead
-    return ORDER[kind].index(lead) if kind is not None and lead is not None and lead != _USE else -1
+    if kind is None or lead is None or lead == _USE:
+        return -1
+    return ORDER[kind].index(STATEMENTS[lead].keyword)
 
 
 def _take_head(cut: Pieces) -> list[str]:
