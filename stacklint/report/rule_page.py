@@ -39,6 +39,4 @@ def rules_html(book: RuleBook, lesson: Callable[[str], Lesson | None]) -> str:
         TopicTold(topic.name, topic.path, tuple(told(rule) for rule in topic.rules)) for topic in topics(book)
     )
     skipped = tuple(told(each.rule, each.reason) for each in book.skipped)
-    return rendered(
-        "rules.html.jinja", topics=told_topics, skipped=skipped, step_lines=step_lines, version=__version__
-    )
+    return rendered("rules.html.jinja", topics=told_topics, skipped=skipped, step_lines=step_lines, version=__version__)

@@ -114,9 +114,9 @@ def test_the_csv_has_one_head_and_a_line_for_each_day_and_batch():
         "stack": "B2",
         "batch": "a",
         "date": "2026-04-02",
-        "fast": "0.8000",
-        "likely": "0.8000",
-        "slow": "0.8000",
+        "fast": "0.800000",
+        "likely": "0.800000",
+        "slow": "0.800000",
         # 500 kg x 70% x (1 - e^(-1/20))
         "water_kg": "17.070",
         "air_temperature_C": "-5.0",
