@@ -25,8 +25,8 @@ from stacklint.units import (
 )
 
 _WIND = 25.0
-"""Speed (m/s) from which moving air is a wind, told in miles an hour: the gust that stacks are judged by is 26 m/s; what
-fans send between the courses, if only on paper, stays below."""
+"""Speed (m/s) from which moving air is a wind, told in miles an hour: the gust that stacks are judged by is 26 m/s;
+what fans send between the courses, if only on paper, stays below."""
 
 
 def show(value: float, dimension: Dimension, system: System) -> str:

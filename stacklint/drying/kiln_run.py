@@ -147,7 +147,10 @@ def _steps(
     wettest = max(batch.moisture for batch in batches)
     if _clipped(steps, hottest, wettest):
         low = show(COLDEST_WET_BULB, TEMPERATURE, run.system)
-        assumed.append(f"The wet bulb goes no lower than {low}, in cool air no lower than 35% humidity has it, whatever the schedule says.")
+        assumed.append(
+            f"The wet bulb goes no lower than {low}, in cool air no lower than 35% humidity has it, "
+            "whatever the schedule says."
+        )
     return conditions(steps, hottest), pace, origins
 
 

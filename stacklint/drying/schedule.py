@@ -18,7 +18,8 @@ known = schedules.known
 nearest = schedules.nearest
 
 DRIEST = 0.35
-"""Relative humidity that a machine brings cool air to (common practice, no source: 35 to 40% in a box at 85 to 95 F)."""
+"""Relative humidity that a machine brings cool air to (common practice, no source: 35 to 40% in a box at 85 to
+95 F)."""
 COLDEST_WET_BULB = Unit.FAHRENHEIT.to_si(80)
 """A depression of 50 F at a low dry bulb means a wet bulb of 60 to 80 F, which neither a vented kiln in humid weather
 nor a dehumidifier reaches; the steps of 50 F mean as dry as the kiln will go. FPL-GTR-57 goes no lower than 90 F

@@ -82,7 +82,9 @@ class Reading:
     before_assumed: bool | None = yes_no("that moisture content was not measured: it is taken for what a word says")
     since: float | None = amount(TIME, "from that to this reading")
     loss: float | None = amount(NUMBER, "moisture content lost in a day since then; below 0 where it rose")
-    loss_least: float | None = amount(NUMBER, "the same, from the dry end of green where the start is only said to be green")
+    loss_least: float | None = amount(
+        NUMBER, "the same, from the dry end of green where the start is only said to be green"
+    )
     rise: float | None = amount(NUMBER, "how much wetter than before; below 0 where it is drier")
     safe: float | None = amount(NUMBER, "most that the wood may lose in a day")
     safe_memory: bool | None = yes_no("that figure is recalled, or worked out from a recalled one")

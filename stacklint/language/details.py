@@ -134,7 +134,8 @@ def sides(line: Line, section: Branch, *, timber: bool = True) -> list[Quantity 
     """The figures of a section such as ``3/4 in x 1 1/4 in``, or ``None`` if one has no unit.
 
     A figure without a unit has that of the next figure, or of the last one that has any. Two whole
-    numbers without any unit are the nominal size of a ``timber`` in inches: a ``4x6``. Of anything else they are a fault.
+    numbers without any unit are the nominal size of a ``timber`` in inches: a ``4x6``. Of anything else they are a
+    fault.
     """
     parts = [child for child in section.children if not isinstance(child, Token) or child.type != "TIMES"]
     shared = [unit_of(part) for part in parts]

@@ -19,7 +19,9 @@ def test_a_missing_extra_is_told_in_one_line(missing):
 
 
 def test_the_other_commands_need_no_extra():
-    words = "import sys; sys.modules['pygls'] = None; from stacklint.command.main import main; sys.exit(main(['--help']))"
+    words = (
+        "import sys; sys.modules['pygls'] = None; from stacklint.command.main import main; sys.exit(main(['--help']))"
+    )
     done = subprocess.run([sys.executable, "-c", words], capture_output=True, text=True, check=False)
     assert done.returncode == 0
     assert "editor" in done.stdout

@@ -41,7 +41,7 @@ def test_the_curve_passes_through_the_last_reading(
     if is_too_dry(moisture, held_so_far(air, START, day)):
         return
     for curve in forecast(of, air, reading(after(day), moisture)):
-        assert curve.moisture[0] == max(0.8, moisture)
+        assert curve.moisture[0] == pytest.approx(max(0.8, moisture))
         assert curve.moisture[day] == pytest.approx(moisture)
 
 
