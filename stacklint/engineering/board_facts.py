@@ -234,8 +234,8 @@ def _carried(arrangement: Arrangement) -> list[tuple[StickerLine, ...]]:
 
 BETWEEN = 0.25
 """Share of a top load that bears on the boards between their stickers. Weights are stiff (concrete, beams) and laid
-over the sticker lines, which carry most of it (Wengert 2014: they work only with a support under each sticker column); the
-quarter is a judgement, no published figure was found."""
+over the sticker lines, which carry most of it (Wengert 2014: they work only with a support under each sticker
+column); the quarter is a judgement, no published figure was found."""
 
 
 def _bent(place: _Place, held: PieceSupports, lot: Lot, top_pressure: float) -> beam.BeamResult | None:
