@@ -17,7 +17,7 @@ from pygls.protocol import LanguageServerProtocol
 from pygls.uris import to_fs_path
 
 from stacklint import __version__
-from stacklint.changes import Change
+from stacklint.changes import Change, line_changes
 from stacklint.editor import client, protocol
 from stacklint.editor.checking import Checking
 from stacklint.editor.completion import completion
@@ -25,7 +25,6 @@ from stacklint.editor.desk import Desk, Document
 from stacklint.editor.findings import Told
 from stacklint.editor.fixes import Fix, near_names
 from stacklint.editor.hover import hover
-from stacklint.editor.layout_edits import line_changes
 from stacklint.editor.names import definition, mention_at, renamed
 from stacklint.editor.positions import Encoding
 from stacklint.editor.rule_answers import rule_completion, rule_hover

@@ -1,7 +1,7 @@
 """Equilibrium moisture content at every cell of the published table.
 
 Table 4-2 of the Wood Handbook (FPL-GTR-190, 2010; FPL-GTR-282, 2021), which is computed from its equation 4-5. 195 of
-the 423 cells were read in a reprint (https://woodworkerssource.com/wood-moisture-content.html) or in a transcription;
+the 423 cells were read in a reprint (https://woodworkerssource.com/wood-moisture-content.html) or in a typed copy;
 the other 228 are recalled, marked ``memory``. A cell is printed to 0.1, so rounding alone makes differences of 0.05.
 
 The package computes with the equation's Celsius constants. The Fahrenheit constants, printed beside them, are worked

@@ -5,8 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stacklint.changes import changed
-from stacklint.editor.layout_edits import line_changes
+from stacklint.changes import changed, line_changes
 
 LINES = st.lists(st.sampled_from(["", "pile", "  boards", "# a", "stack"]), max_size=6).map("\n".join)
 
