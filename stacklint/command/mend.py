@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import shutil
 import sys
+import textwrap
 from typing import TYPE_CHECKING
 
 from stacklint.command.books import Books
@@ -100,14 +102,23 @@ def _show(plan: PlanFile, found: Mended) -> None:
     name = _name(plan)
     for step in found.steps:
         finding = step.mend.finding
-        print(plain(f"{name}, line {finding.where.line}: {finding.message} ({finding.rule}, {finding.level.value})"))
+        _tell(f"{name}, line {finding.where.line}: {finding.message} ({finding.rule}, {finding.level.value})")
         others = f" This clears {step.more} more." if step.more else ""
-        print(plain(f"{step.mend.reason}{others}"))
+        _tell(f"{step.mend.reason}{others}")
         for line in diff(step.before, step.after, name).splitlines():
             print(plain(line))
         print()
     for line in _left(name, found):
-        print(line)
+        _tell(line)
+
+
+def _tell(sentence: str) -> None:
+    """Prints a sentence: on a terminal folded between words at its width, elsewhere on one line."""
+    text = plain(sentence)
+    if sys.stdout.isatty():
+        width = shutil.get_terminal_size((80, 24)).columns
+        text = textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
+    print(text)
 
 
 def _left(name: str, found: Mended) -> list[str]:
@@ -138,9 +149,9 @@ def _write(plan: PlanFile, found: Mended) -> int:
             return 2
         for step in found.steps:
             others = f" This clears {step.more} more." if step.more else ""
-            print(plain(f"{name}: {step.mend.reason} ({step.mend.rule}){others}"))
+            _tell(f"{name}: {step.mend.reason} ({step.mend.rule}){others}")
     for line in _left(name, found):
-        print(line)
+        _tell(line)
     return left
 
 

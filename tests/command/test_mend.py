@@ -3,7 +3,9 @@
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
+import pexpect
 import pytest
 
 from stacklint.command.main import main
@@ -169,3 +171,14 @@ def test_what_is_shown_can_be_applied_as_a_patch(capsys, yard):
     path.write_text(text, encoding="utf-8")
     main(["mend", "hanging.stackplan", "--write", *AT])
     assert path.read_text(encoding="utf-8") == patched
+
+
+def test_at_a_terminal_sentences_are_folded_between_words() -> None:
+    plan = Path(__file__).parents[2] / "examples" / "drying" / "promised-wrong.stackplan"
+    words = ["-m", "stacklint", "mend", str(plan), "--today", "2026-06-01"]
+    console = pexpect.spawn(sys.executable, words, timeout=60, dimensions=(40, 80), encoding="utf-8")
+    console.expect(pexpect.EOF)
+    shown = console.before or ""
+    told = [line for line in shown.splitlines() if "published for" in line or "by forecast" in line]
+    assert told
+    assert all(len(line) <= 80 or " " not in line for line in shown.splitlines())
