@@ -1,4 +1,4 @@
-"""Forecasts of kiln drying against published times that they were not fitted to."""
+"""Forecasts of kiln drying against published times; beside each it is said what of it the law was fitted to."""
 
 from __future__ import annotations
 
