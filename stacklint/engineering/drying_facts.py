@@ -179,17 +179,20 @@ def readings(
     start: datetime.date,
     forecast: Forecast | NoForecast,
 ) -> tuple[Reading, ...]:
-    """The readings against the safe daily loss, the air and a slow stack."""
+    """The readings against the safe daily loss, the air and a slow stack.
+
+    Each is set against the last one of the same boards and the same part of them: cores are wetter than outer boards.
+    """
     facts = []
     batches = batches_of(lots.values())
-    by_label: dict[str | None, _Before] = {}
+    last: dict[tuple[str | None, ReadingFrom | None], _Before] = {}
     latest: datetime.date | None = None
     for said in stack.readings:
         label = said.label.text if said.label is not None else None
         own = [lots[batch.label] for batch in batches if is_of(said, batch, batches)]
         if not own:
             continue
-        read = by_label.get(label, by_label.get(None))
+        read = last.get((label, said.taken_from), last.get((None, said.taken_from)))
         before = read or _at_start(own, start)
         days = (said.day.date - start).days
         against = _Against(None, None) if days <= 0 else _against(own, around, start, days, forecast)
@@ -197,7 +200,7 @@ def readings(
         facts.append(_reading(stack, said, own, before, against, order))
         latest = max(latest or said.day.date, said.day.date)
         if days >= 0 and not is_too_dry(said.moisture.si, against.held):
-            by_label[label] = _Before(said.day.date, said.moisture.si, assumed=False)
+            last[label, said.taken_from] = _Before(said.day.date, said.moisture.si, assumed=False)
     return tuple(facts)
 
 

@@ -372,3 +372,13 @@ def test_rain_reaches_boards_in_the_open_without_a_cover(said: str, rained_on: b
 def test_a_reading_of_the_core_says_so() -> None:
     a, b = readings("reading 2026-06-01 40%, core", "reading 2026-06-01 30%, outer boards")
     assert (a.core, b.core) == (True, False)
+
+
+def test_a_reading_of_outer_boards_is_not_set_against_one_of_the_core() -> None:
+    """Cores are wetter than outer boards: two days between them are no loss of 7% a day."""
+    core, outer, later = readings(
+        "reading 2026-05-10 60%, core", "reading 2026-05-12 45%, outer boards", "reading 2026-05-14 43%, outer boards"
+    )
+    assert outer.since == (datetime.date(2026, 5, 12) - datetime.date(2026, 4, 2)).days * DAY
+    assert later.loss == pytest.approx(0.01)
+    assert core.core is True
