@@ -14,6 +14,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from stacklint.where import Where
+
 if TYPE_CHECKING:
     from stacklint.language import UsedText, UseRefused, UseText
 
@@ -28,10 +30,14 @@ _VERSION_CONTROL = (".git", ".hg", ".svn")
 
 
 class Trouble(NamedTuple):
-    """Why a file could not be read, as a sentence's end: *b2.stackplan: there is no such file*."""
+    """Why a file could not be read, as a sentence's end: *b2.stackplan: there is no such file*.
+
+    Where one place in the file is at fault, ``where`` is that place and ``message`` whole sentences.
+    """
 
     path: str
     message: str
+    where: Where | None = None
 
 
 class PlanFile(NamedTuple):
@@ -93,15 +99,10 @@ def project_root(folder: Path, given: Path | None = None) -> Path:
     return given or folder
 
 
-def house_rules(folder: Path, root: Path) -> Path | None:
-    """The nearest ``house.rules`` in ``folder`` or above it, up to ``root``."""
-    for above in (folder, *folder.parents):
-        candidate = above / HOUSE_RULES
-        if candidate.is_file():
-            return candidate
-        if above == root:
-            return None
-    return None
+def house_rules(folder: Path, root: Path) -> tuple[Path, ...]:
+    """Each ``house.rules`` that holds in ``folder``, from the one at ``root`` down to the nearest."""
+    within = [each for each in (folder, *folder.parents) if each.is_relative_to(root)]
+    return tuple(each / HOUSE_RULES for each in reversed(within) if (each / HOUSE_RULES).is_file())
 
 
 def shown(path: Path) -> str:

@@ -186,13 +186,17 @@ def test_without_version_control_a_project_begins_at_the_folder_given_or_the_pla
     assert project_root(deep) == deep
 
 
-def test_house_rules_are_the_nearest_ones_up_to_the_root(yard):
+def test_house_rules_are_those_from_the_root_down_to_the_folder(yard):
     put(yard.parent, "house.rules", "")
-    assert house_rules(yard / "plans", yard) is None
+    assert house_rules(yard / "plans", yard) == ()
     put(yard, "house.rules", "")
-    assert house_rules(yard / "plans", yard) == yard / "house.rules"
-    put(yard, "plans/house.rules", "")
-    assert house_rules(yard / "plans", yard) == yard / "plans" / "house.rules"
+    assert house_rules(yard / "plans", yard) == (yard / "house.rules",)
+    put(yard, "plans/north/house.rules", "")
+    assert house_rules(yard / "plans" / "north", yard) == (
+        yard / "house.rules",
+        yard / "plans" / "north" / "house.rules",
+    )
+    assert house_rules(yard, yard) == (yard / "house.rules",)
 
 
 def test_a_used_text_is_found_from_the_file_that_uses_it(yard):

@@ -8,6 +8,7 @@ from pathlib import PurePath
 from stacklint.command.output import complain, write_new_plan
 from stacklint.command.usage import Parser
 from stacklint.files import STANDARD_INPUT, Trouble, plans, read
+from stacklint.where import Where
 
 SUMMARY = "boards lines of a plan from a tally in comma-separated values"
 
@@ -49,7 +50,7 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
     for note in converted.notes:
         complain(Trouble(options.tally, note))
     for row in converted.unread:
-        complain(Trouble(f"{options.tally}:{row.line}", f"error: {row.why}"))
+        complain(Trouble(options.tally, row.why, Where(options.tally, row.line, 1, row.line, 2)))
     return int(bool(converted.unread))
 
 

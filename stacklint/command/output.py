@@ -55,8 +55,11 @@ def write_new_plan(text: str, out: str | None, *, overwrite: bool = False) -> No
 
 def complain(trouble: Trouble) -> None:
     """Tells of a trouble on standard error, in one line."""
-    name = "" if trouble.message.startswith("error: ") else "stacklint: "
-    print(plain(f"{name}{trouble.path}: {trouble.message}"), file=sys.stderr)
+    where = trouble.where
+    if where is None:
+        print(plain(f"stacklint: {trouble.path}: {trouble.message}"), file=sys.stderr)
+    else:
+        print(plain(f"{trouble.path}:{where.line}:{where.column}: error: {trouble.message}"), file=sys.stderr)
 
 
 def _replace(path: Path, content: bytes) -> None:

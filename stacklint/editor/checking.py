@@ -113,8 +113,8 @@ class Checking:
 
     def _check(self, document: Document, project: Project) -> tuple[Told, ...]:
         text, path = document.page.text, document.shown
-        if document.rules:
-            return told_of_rules(text, path)
         book = self.books.of(project)
+        if document.rules:
+            return told_of_rules(text, path, book.rules)
         checked = check(text, path, book=book.rules, today=self.today, use=project.use)
         return told_of_plan(checked, text, book.faults)

@@ -81,11 +81,12 @@ class Desk:
         return None if isinstance(text, Trouble) else (resolved.as_uri(), Page(text, self.encoding))
 
     def leaning_on(self, document: Document) -> tuple[Document, ...]:
-        """The other open plans that a change of a text bears on: those that use it, or all for one of rules."""
-        others = (each for each in self if each.uri != document.uri and not each.rules)
+        """The other open texts that a change of a text bears on: plans that use it, or all for one of rules."""
+        others = (each for each in self if each.uri != document.uri)
         if document.rules:
             return tuple(others)
-        return tuple(each for each in others if any(one.path == document.shown for one in self._brought(each)))
+        plans = (each for each in others if not each.rules)
+        return tuple(each for each in plans if any(one.path == document.shown for one in self._brought(each)))
 
     def others(self, document: Document) -> tuple[Laid, ...]:
         """The outlines of the other open plans with a file."""

@@ -11,7 +11,7 @@ from stacklint.checked import CheckedPlan
 from stacklint.editor.outline import outline, uses
 from stacklint.findings import Finding, Level
 from stacklint.report.lines import also
-from stacklint.rulebook import RuleFault, builtin, builtin_texts, load
+from stacklint.rulebook import RuleBook, RuleFault, builtin, builtin_texts, load
 from stacklint.where import Where
 
 RULE_TEXT = "rule-text"
@@ -35,14 +35,20 @@ def told_of_plan(checked: CheckedPlan, text: str, faults: Iterable[RuleFault] = 
     """
     told = [_told(finding, checked.path, text) for finding in checked.findings]
     for fault in list(faults)[:1]:
-        message = f"These house rules are set aside, and the built-in rules judge: {_sentences(fault)}"
+        message = f"These house rules are set aside, and the other rules judge: {_sentences(fault)}"
         told.append(Told(_first_line(checked.path, text), Level.ERROR, message, RULE_TEXT, fault.where))
     return tuple(told)
 
 
-def told_of_rules(text: str, path: str) -> tuple[Told, ...]:
-    """The faults of a rule file. A file of the built-in rules is read as such, every other as house rules."""
-    loaded = load([(path, text)]) if _is_builtin(path) else load([(path, text)], base=builtin(), house=True)
+def told_of_rules(text: str, path: str, base: RuleBook | None = None) -> tuple[Told, ...]:
+    """The faults of a rule file. A file of the built-in rules is read as such, every other as house rules.
+
+    ``base`` are the rules that house rules change: the built-in ones, if not given.
+    """
+    if _is_builtin(path):
+        loaded = load([(path, text)])
+    else:
+        loaded = load([(path, text)], base=base if base is not None else builtin(), house=True)
     return tuple(Told(fault.where, Level.ERROR, _sentences(fault), RULE_TEXT) for fault in loaded.faults)
 
 

@@ -10,9 +10,9 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from stacklint.files import HOUSE_RULES, Trouble, house_rules, lending, project_root, read
+from stacklint.files import HOUSE_RULES, Trouble, lending, project_root, read
 from stacklint.language import UsedText, UseRefused, UseText
-from stacklint.rulebook import RuleBook, RuleFault, builtin, load
+from stacklint.rulebook import HouseRules, RuleBook, RuleFault, chained
 from stacklint.where import Where
 
 RULES_SUFFIX = ".rules"
@@ -51,10 +51,9 @@ class Project(NamedTuple):
 
 
 class Book(NamedTuple):
-    """The rules that a text is judged by. ``faults`` of house rules, which are then set aside, with their path."""
+    """The rules that a text is judged by, and the ``faults`` of house rules, which are then set aside."""
 
     rules: RuleBook
-    path: str | None = None
     faults: tuple[RuleFault, ...] = ()
 
 
@@ -76,51 +75,43 @@ def is_rules(path: str) -> bool:
 
 
 class Books:
-    """The rule book of each project, loaded anew when its house rules change.
+    """The rule book of each text, from its house rules as they stand.
 
     House rules with any fault in them are set aside, as ``stacklint check`` does.
     """
 
     def __init__(self, house: Path | None = None) -> None:
         self._house = house
-        self._loaded: dict[Path, tuple[str, Book]] = {}
 
     def of(self, project: Project) -> Book:
-        """The rules for the text of a project."""
-        path = self._house or _nearest_house_rules(project)
-        if path is None:
-            return Book(builtin())
-        text = project.open_texts.get(path.resolve())
-        if text is None:
-            from_disk = read(path)
-            if isinstance(from_disk, Trouble):
-                return Book(builtin(), str(path), (_unread(path, from_disk),))
-            text = from_disk
-        kept = self._loaded.get(path)
-        if kept is None or kept[0] != text:
-            kept = (text, _book(path, text))
-            self._loaded[path] = kept
-        return kept[1]
+        """The rules for the text of a project. House rules themselves are read on top of those farther up."""
+        paths = (self._house,) if self._house is not None else _house_rules(project)
+        houses: list[HouseRules] = []
+        faults: list[RuleFault] = []
+        for path in paths:
+            text = project.open_texts.get(path.resolve())
+            found = text if text is not None else read(path)
+            if isinstance(found, Trouble):
+                faults.append(_unread(path, found))
+            else:
+                houses.append(HouseRules(str(path), found))
+        chain = chained(houses)
+        return Book(chain.book, (*faults, *chain.faults))
 
 
-def _nearest_house_rules(project: Project) -> Path | None:
+def _house_rules(project: Project) -> tuple[Path, ...]:
+    """The house rules of a text, the farthest first; what is open counts though it is not written yet."""
     if project.root is None:
-        return None
-    folder = Path(project.path).resolve().parent
-    for above in (folder, *folder.parents):
-        if above / HOUSE_RULES in project.open_texts:
-            return above / HOUSE_RULES
-        found = house_rules(above, above)
-        if found is not None:
-            return found if found.resolve().is_relative_to(project.root) else None
-        if above == project.root:
-            return None
-    return None
-
-
-def _book(path: Path, text: str) -> Book:
-    loaded = load([(str(path), text)], base=builtin(), house=True)
-    return Book(builtin(), str(path), loaded.faults) if loaded.faults else Book(loaded.book, str(path))
+        return ()
+    place = Path(project.path).resolve()
+    within = [each for each in place.parents if each.is_relative_to(project.root)]
+    found = (each / HOUSE_RULES for each in reversed(within))
+    return tuple(
+        path
+        for path in found
+        if path != place
+        and (path in project.open_texts or (path.is_file() and path.resolve().is_relative_to(project.root)))
+    )
 
 
 def _unread(path: Path, trouble: Trouble) -> RuleFault:

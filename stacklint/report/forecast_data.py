@@ -202,7 +202,7 @@ def forecast_json(plans: Iterable[CheckedPlan], troubles: Iterable[Trouble]) -> 
                     path=plan.path, stack=checked.stack.name.text, missing=none.missing, instead=none.instead
                 )
             )
-    unread = tuple(Unread(path=trouble.path, message=trouble.message) for trouble in troubles)
+    unread = tuple(Unread.of(trouble) for trouble in troubles)
     return written(
         ForecastsOutput(stacklint=__version__, forecasts=tuple(forecasts), without=tuple(without), unread=unread)
     )

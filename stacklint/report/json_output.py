@@ -10,6 +10,7 @@ from pydantic import Field
 from stacklint import __version__
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.faults import Measure
+from stacklint.files import Trouble
 from stacklint.findings import Finding, Level
 from stacklint.plan.stack import StackKind
 from stacklint.report.answer import Answers
@@ -91,10 +92,18 @@ class PlanOutput(Model):
 
 
 class Unread(Model):
-    """A file that could not be read, and why."""
+    """A file that could not be read, and why; or a fault in a rule file, with its place."""
 
     path: str
     message: str
+    line: int | None = Field(description="where one place is at fault, counted from 1; null where the file is")
+    column: int | None
+
+    @classmethod
+    def of(cls, trouble: Trouble) -> Unread:
+        where = trouble.where
+        line, column = (where.line, where.column) if where is not None else (None, None)
+        return cls(path=trouble.path, message=trouble.message, line=line, column=column)
 
 
 class Output(Model):
@@ -109,7 +118,7 @@ class Output(Model):
         return cls(
             stacklint=__version__,
             plans=tuple(PlanOutput.of(answer.checked) for answer in answers.plans),
-            unread=tuple(Unread(path=trouble.path, message=trouble.message) for trouble in answers.troubles),
+            unread=tuple(Unread.of(trouble) for trouble in answers.troubles),
         )
 
 

@@ -83,12 +83,7 @@ def _limit(limit: Limit) -> str:
 
 def _result(finding: Finding, path: str, index: dict[str, int]) -> Json:
     sentences = (finding.message, finding.instead, also(finding), finding.caution or "")
-    location: Json = {
-        "physicalLocation": {
-            "artifactLocation": {"uri": uri(finding.where.path or path)},
-            "region": _region(finding.where),
-        }
-    }
+    location = _location(finding.where, path)
     if finding.stack:
         location["logicalLocations"] = [{"name": plain(finding.stack), "kind": "object"}]
     result: Json = {
@@ -112,6 +107,12 @@ def _suppressed(waived: Waived, path: str, index: dict[str, int]) -> Json:
     return _result(waived.finding, path, index) | {"suppressions": [suppression]}
 
 
+def _location(where: Where, path: str = "") -> Json:
+    """``path`` is the text's where the place names none."""
+    artifact = {"uri": uri(where.path or path)}
+    return {"physicalLocation": {"artifactLocation": artifact, "region": _region(where)}}
+
+
 def _region(where: Where) -> Json:
     return {
         "startLine": max(where.line, 1),
@@ -127,17 +128,19 @@ def _measure(measure: Measure | None) -> Json | None:
 
 
 def _invocation(troubles: Iterable[Trouble]) -> Json:
-    notifications = [
-        {
-            "level": Level.ERROR.value,
-            "message": {"text": plain(f"{trouble.path}: {trouble.message}")},
-        }
-        for trouble in troubles
-    ]
+    notifications = [_notification(trouble) for trouble in troubles]
     invocation: Json = {"executionSuccessful": not notifications}
     if notifications:
         invocation["toolExecutionNotifications"] = notifications
     return invocation
+
+
+def _notification(trouble: Trouble) -> Json:
+    """A trouble at one place names it as its location (3.58.4); else its message names the file."""
+    notification: Json = {"level": Level.ERROR.value}
+    if trouble.where is None:
+        return notification | {"message": {"text": plain(f"{trouble.path}: {trouble.message}")}}
+    return notification | {"message": {"text": plain(trouble.message)}, "locations": [_location(trouble.where)]}
 
 
 def uri(path: str) -> str:

@@ -1,12 +1,15 @@
 """Rules as text: loading them, changing them by house rules, and judging facts by them."""
 
 from stacklint.rulebook.book import Loaded, RuleBook, Skipped, builtin, builtin_texts, load
+from stacklint.rulebook.house import Chain, HouseRules, book_of, chained
 from stacklint.rulebook.judge import Judgement, StackWaiver, judge
 from stacklint.rulebook.rule import FaultyRules, Limit, Rule
 from stacklint.rulebook.written import RuleFault
 
 __all__ = [
+    "Chain",
     "FaultyRules",
+    "HouseRules",
     "Judgement",
     "Limit",
     "Loaded",
@@ -15,8 +18,10 @@ __all__ = [
     "RuleFault",
     "Skipped",
     "StackWaiver",
+    "book_of",
     "builtin",
     "builtin_texts",
+    "chained",
     "judge",
     "load",
 ]

@@ -15,6 +15,7 @@ from stacklint.files import Trouble
 from stacklint.report.answer import Answer, Answers
 from stacklint.report.sarif import as_sarif, uri
 from stacklint.rulebook import builtin
+from stacklint.where import Where
 
 SCHEMA = json.loads(Path(__file__).with_name("data").joinpath("sarif-schema-2.1.0.json").read_text(encoding="utf-8"))
 GREEN_ASH = """\
@@ -82,6 +83,22 @@ def test_a_file_that_could_not_be_read_makes_the_run_unsuccessful():
     (invocation,) = run["invocations"]
     assert invocation["executionSuccessful"] is False
     assert "gone.stackplan" in invocation["toolExecutionNotifications"][0]["message"]["text"]
+
+
+def test_a_fault_of_a_rule_file_is_a_notification_at_its_place():
+    # 3.58.4: locations of a notification.
+    place = Where("north yard/house.rules", 3, 5, 3, 9)
+    run = run_of(GREEN_ASH, troubles=[Trouble(place.path, "There is no clause eror.", place)])
+    (told,) = run["invocations"][0]["toolExecutionNotifications"]
+    assert told["message"]["text"] == "There is no clause eror."
+    assert told["locations"] == [
+        {
+            "physicalLocation": {
+                "artifactLocation": {"uri": "north%20yard/house.rules"},
+                "region": {"startLine": 3, "startColumn": 5, "endLine": 3, "endColumn": 9},
+            }
+        }
+    ]
 
 
 def test_a_path_with_blanks_and_other_letters_becomes_a_uri_reference():

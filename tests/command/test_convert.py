@@ -31,7 +31,7 @@ def test_a_row_that_cannot_be_read_is_told_with_file_and_line_and_fails(yard, ca
     assert main(["convert", "odd.csv", "--name", "B2", "--together"]) == 1
     shown = capsys.readouterr()
     assert 'pile "B2"\n  boards a: 100 of white ash' in shown.out
-    assert "odd.csv:4: error: expected a size such as 4/4 x 6 in x 8 ft, found 'two by fours'" in shown.err
+    assert "odd.csv:4:1: error: expected a size such as 4/4 x 6 in x 8 ft, found 'two by fours'" in shown.err
 
 
 def test_the_plan_is_written_to_a_new_file_that_a_check_takes(tally, yard):

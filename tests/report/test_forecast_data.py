@@ -99,7 +99,9 @@ def test_a_stack_without_a_forecast_and_a_file_that_could_not_be_read_are_told_o
     assert document["without"] == [
         {"path": "b2.stackplan", "stack": "B2", "missing": none.missing, "instead": none.instead}
     ]
-    assert document["unread"] == [{"path": "gone.stackplan", "message": "there is no such file or folder"}]
+    (unread,) = document["unread"]
+    assert (unread["path"], unread["message"]) == ("gone.stackplan", "there is no such file or folder")
+    assert (unread["line"], unread["column"]) == (None, None)
 
 
 def test_the_csv_has_one_head_and_a_line_for_each_day_and_batch():

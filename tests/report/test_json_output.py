@@ -17,6 +17,7 @@ from stacklint.report.schemas import OUTPUTS, generated
 from stacklint.report.stack_figures import StackFigures
 from stacklint.report.tally import tally_json
 from stacklint.units import LENGTH, System
+from stacklint.where import Where
 
 
 def shipped(name):
@@ -86,7 +87,15 @@ def test_a_waived_finding_stands_apart_with_its_reason(yard, book):
 
 def test_a_file_that_could_not_be_read_is_told_of(book):
     output = reported(book, troubles=[Trouble("gone.stackplan", "there is no such file or folder")])
-    assert output["unread"] == [{"path": "gone.stackplan", "message": "there is no such file or folder"}]
+    assert output["unread"] == [
+        {"path": "gone.stackplan", "message": "there is no such file or folder", "line": None, "column": None}
+    ]
+
+
+def test_a_fault_of_a_rule_file_is_told_with_its_place(book):
+    place = Where("house.rules", 3, 5, 3, 9)
+    output = reported(book, troubles=[Trouble("house.rules", "There is no clause eror.", place)])
+    assert output["unread"] == [{"path": "house.rules", "message": "There is no clause eror.", "line": 3, "column": 5}]
 
 
 @pytest.mark.parametrize("endless", [math.inf, -math.inf, math.nan])
