@@ -6,6 +6,7 @@ ways that a plan may; nothing of a cell gets into the statement but the figures,
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from types import MappingProxyType
@@ -145,6 +146,8 @@ def volume(cell: str, unit: HeadingUnit | None) -> str:
     token = tokens[0]
     if token.type == "VOLUME" or unit is None:
         return token.text
+    if not math.isfinite(token.number * unit.times):
+        raise _unexpected("a volume such as 800 bf or 0.4 m3", cell)
     return f"{figure(token.number * unit.times)} {unit.unit.symbol}"
 
 

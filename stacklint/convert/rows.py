@@ -30,6 +30,8 @@ from stacklint.plan.boards import Boards
 from stacklint.report.plain import plain
 from stacklint.tables import woods
 
+_UNMARKED = dict.fromkeys(map(ord, '"“”'))
+
 
 class Tallied(NamedTuple):
     """A row that was read: its boards (their label is not yet theirs), and what the plan keeps as a comment."""
@@ -109,7 +111,8 @@ class _Reader:
         raise CellError("expected how many boards or how much lumber, found nothing")
 
     def _wood(self, wood: str | None) -> str:
-        name = self._text(Column.WOOD) or wood
+        # Quotation marks in a cell are its writer's; a plan sets its own around a name.
+        name = " ".join((self._text(Column.WOOD) or wood or "").translate(_UNMARKED).split())
         if not name:
             raise CellError("expected the wood, found nothing")
         known = _known(name)

@@ -146,6 +146,11 @@ def test_how_many_or_how_much_is_read_as_it_is_written(heads: str, amount: str, 
     assert found.startswith(line)
 
 
+@pytest.mark.parametrize("amount", ["1/0", "9" * 400])
+def test_an_amount_beyond_all_figures_is_told_not_taken(amount: str) -> None:
+    assert "expected a volume" in told(f"species,size,bf\nwhite ash,4/4 x 6 in x 8 ft,{amount}\n")
+
+
 @pytest.mark.parametrize(
     "heads, cell, moisture",
     [
@@ -173,6 +178,10 @@ def test_a_comma_that_may_part_thousands_as_well_is_not_guessed_at() -> None:
 
 def test_a_wood_named_back_to_front_is_turned_about() -> None:
     assert lines('species,size,qty\n"oak, white",4/4x6x8\',3\n') == ["3 of white oak 4/4 x 6 in x 8 ft"]
+
+
+def test_a_stray_quotation_mark_beside_a_wood_is_no_part_of_its_name() -> None:
+    assert lines('species;size;qty\noak, white";4/4x6x8\';1\n') == ["1 of white oak 4/4 x 6 in x 8 ft"]
 
 
 def test_one_wood_may_be_said_for_all_rows() -> None:
