@@ -2,7 +2,8 @@
 
 A project ends at its root: the nearest folder upward that is under version control (it holds ``.git``,
 ``.hg`` or ``.svn``). Without one it is the folder that was given to be searched, or else the folder
-of the plan itself. Nothing above the root is read on a plan's behalf: no used file, no house rules.
+of the plan itself. Nothing above the root is read on a plan's behalf: no used file, no house rules; and below it
+nothing but plans and house rules, whatever a link is called.
 """
 
 from __future__ import annotations
@@ -10,8 +11,10 @@ from __future__ import annotations
 import os
 import stat
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from enum import Enum
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.where import Where
@@ -21,6 +24,7 @@ if TYPE_CHECKING:
 
 PLAN_SUFFIX = ".stackplan"
 HOUSE_RULES = "house.rules"
+RULES_SUFFIX = ".rules"
 STANDARD_INPUT = "-"
 LARGEST = 10_000_000
 """Bytes. A plan of a thousand stacks is about a tenth of it; more is some other file, named by mistake."""
@@ -52,7 +56,8 @@ class PlanFile(NamedTuple):
 def plans(names: Sequence[str]) -> Iterator[PlanFile | Trouble]:
     """Each plan that the command line names, once, in the order named; a folder's plans sorted by path.
 
-    Folders are searched to any depth, but for hidden folders and links to folders.
+    Folders are searched to any depth, but for hidden folders and links to folders. Links to files outside the project
+    are not followed but told; a link that is named by itself is.
     """
     seen: set[str] = set()
     for name in names:
@@ -67,28 +72,45 @@ def plans(names: Sequence[str]) -> Iterator[PlanFile | Trouble]:
             yield _plan(name, None)
 
 
-def read(path: str | Path) -> str | Trouble:
+def read(path: str | Path, *, by_link: bool = True) -> str | Trouble:
     """The text of a file: UTF-8, with or without a byte order mark, line ends made ``\\n``."""
-    text = as_it_stands(path)
+    text = as_it_stands(path, by_link=by_link)
     return text if isinstance(text, Trouble) else _plain(text)
 
 
-def as_it_stands(path: str | Path) -> str | Trouble:
-    """The text of a file, UTF-8, with its byte order mark and its line ends: what a changed text is made from."""
+def as_it_stands(path: str | Path, *, by_link: bool = True) -> str | Trouble:
+    """The text of a file, UTF-8, with its byte order mark and its line ends: what a changed text is made from.
+
+    ``by_link``: the name may be that of a symbolic link. One that was :func:`found_below` is none, and if it has become
+    one since, it leads who knows where.
+    """
     shown = str(path)
     try:
-        status = Path(path).stat()
-        if stat.S_ISDIR(status.st_mode):
-            return Trouble(shown, "is a folder, not a file")
-        if not stat.S_ISREG(status.st_mode):
-            return Trouble(shown, "is a device or a pipe, not a file that can be read again")
-        if status.st_size > LARGEST:
-            return _too_large(shown)
-        with Path(path).open("rb") as file:
+        refusal = _unreadable(shown, Path(path).stat())
+        if refusal is not None:
+            return refusal
+        # Another file may have taken the name since: what is open is looked at anew, and a pipe is not waited for.
+        with open(path, "rb", opener=_opener(by_link)) as file:
+            refusal = _unreadable(shown, os.fstat(file.fileno()))
+            if refusal is not None:
+                return refusal
             raw = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
         return Trouble(shown, _reason(error))
     return _decoded(shown, raw)
+
+
+def _opener(by_link: bool) -> Callable[[str, int], int]:
+    further = getattr(os, "O_NONBLOCK", 0) | (0 if by_link else getattr(os, "O_NOFOLLOW", 0))
+    return lambda path, flags: os.open(path, flags | further)
+
+
+def _unreadable(shown: str, status: os.stat_result) -> Trouble | None:
+    if stat.S_ISDIR(status.st_mode):
+        return Trouble(shown, "is a folder, not a file")
+    if not stat.S_ISREG(status.st_mode):
+        return Trouble(shown, "is a device or a pipe, not a file that can be read again")
+    return _too_large(shown) if status.st_size > LARGEST else None
 
 
 def project_root(folder: Path, given: Path | None = None) -> Path:
@@ -105,6 +127,28 @@ def house_rules(folder: Path, root: Path) -> tuple[Path, ...]:
     return tuple(each / HOUSE_RULES for each in reversed(within) if (each / HOUSE_RULES).is_file())
 
 
+class Astray(Enum):
+    """Why a file is not read on a plan's behalf, as a sentence's end."""
+
+    OUTSIDE = "lies outside the project, and nothing outside it is read"
+    OTHER = "is no plan by its name, and no other file is read"
+    NAMELESS = "cannot be read"
+
+
+def found_below(path: Path, root: Path, suffix: str) -> Path | Astray:
+    """The file itself, with all links followed, if it lies below ``root`` and is of that kind by its name.
+
+    Of another file of the project the faults would quote what is not meant for the readers of a report.
+    """
+    try:
+        resolved = path.resolve()
+    except (OSError, ValueError, RuntimeError):
+        return Astray.NAMELESS
+    if not resolved.is_relative_to(root):
+        return Astray.OUTSIDE
+    return resolved if resolved.name.lower().endswith(suffix) else Astray.OTHER
+
+
 def shown(path: Path) -> str:
     """``path`` as people read it: from the current folder where it lies below it, whole otherwise."""
     here = Path.cwd().resolve()
@@ -115,28 +159,42 @@ def lending(root: Path) -> UseText:
     """What finds the texts that plans of a project ``use``.
 
     A name counts from the folder of the text that uses it. Links are followed before it is judged
-    whether the file lies below ``root``.
+    whether the file lies below ``root``. A file has one path, whatever names lead to it.
     """
     from stacklint.language import UsedText, UseRefused
+
+    paths: dict[tuple[int, int] | Path, str] = {}
 
     def lend(name: str, using: str) -> UsedText | UseRefused:
         folder = Path() if using == STANDARD_INPUT else Path(using).parent
         path = folder / name
-        try:
-            below = path.resolve().is_relative_to(root)
-        except (OSError, ValueError, RuntimeError):
-            return UseRefused(f"The file {name} cannot be read.", "Write the path of a plan in this project.")
-        if not below:
-            return UseRefused(
-                f"The file {name} lies outside the project, and nothing outside it is read.",
-                "Copy it below the project's first folder, and write its path from this file.",
-            )
-        text = read(path)
+        found = found_below(path, root, PLAN_SUFFIX)
+        if isinstance(found, Astray):
+            return UseRefused(f"The file {name} {found.value}.", _INSTEAD[found])
+        text = read(found, by_link=False)
         if isinstance(text, Trouble):
             return UseRefused(f"The file {name} {_in_a_sentence(text.message)}.", "Write its path from this file.")
-        return UsedText(os.path.normpath(path), text)
+        return UsedText(paths.setdefault(_identity_of(found), os.path.normpath(path)), text)
 
     return lend
+
+
+_INSTEAD = MappingProxyType(
+    {
+        Astray.OUTSIDE: "Copy it below the project's first folder, and write its path from this file.",
+        Astray.OTHER: f"Put what plans share into a file that ends in {PLAN_SUFFIX}.",
+        Astray.NAMELESS: "Write the path of a plan in this project.",
+    }
+)
+
+
+def _identity_of(path: Path) -> tuple[int, int] | Path:
+    """What a disk knows a file by, be its name spelled in small or in capital letters."""
+    try:
+        status = path.stat()
+    except OSError:
+        return path
+    return status.st_dev, status.st_ino
 
 
 def _in_a_sentence(message: str) -> str:
@@ -174,9 +232,19 @@ def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:
     given = Path(name).resolve()
     for path in sorted(found, key=lambda each: each.parts):
         identity = _identity(str(path))
-        if identity not in seen:
-            seen.add(identity)
-            yield _plan(str(path), given)
+        if identity in seen:
+            continue
+        seen.add(identity)
+        refusal = _link_astray(path, given)
+        yield refusal if refusal is not None else _plan(str(path), given)
+
+
+def _link_astray(path: Path, given: Path) -> Trouble | None:
+    """A link that nobody named, met in a folder, is followed within the project alone."""
+    if not path.is_symlink():
+        return None
+    found = found_below(path, project_root(path.parent.resolve(), given), PLAN_SUFFIX)
+    return Trouble(str(path), f"is a link to a file that {found.value}") if isinstance(found, Astray) else None
 
 
 def _plan(name: str, given: Path | None) -> PlanFile | Trouble:

@@ -60,7 +60,7 @@ def test_a_file_without_permission_is_told(yard, monkeypatch):
         raise PermissionError(13, "Permission denied")
 
     path = put(yard, "b2.stackplan")
-    monkeypatch.setattr(Path, "open", refuse)
+    monkeypatch.setattr(os, "open", refuse)
     assert why_not(path) == "may not be read: permission is lacking"
 
 
@@ -87,7 +87,7 @@ def test_a_file_of_fifty_megabytes_is_refused_unread(yard, monkeypatch):
     def opened(*_, **__):
         raise AssertionError("it was opened")
 
-    monkeypatch.setattr(Path, "open", opened)
+    monkeypatch.setattr(os, "open", opened)
     assert "larger than 10 MB" in why_not(path)
 
 

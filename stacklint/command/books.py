@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from stacklint.files import PlanFile, Trouble, house_rules, read, shown
+from stacklint.files import RULES_SUFFIX, Astray, PlanFile, Trouble, found_below, house_rules, read, shown
 from stacklint.rulebook import Chain, HouseRules, RuleBook, RuleFault, chained
 
 
@@ -56,10 +56,14 @@ class Books:
 
     def _read(self, path: Path, root: Path) -> HouseRules | None:
         name = str(path) if path == self._house else shown(path)
-        if path != self._house and not path.resolve().is_relative_to(root):
-            self.troubles.append(Trouble(name, "leads out of the project; house rules must lie in it"))
-            return None
-        text = read(path)
+        if path == self._house:
+            text = read(path)
+        else:
+            found = found_below(path, root, RULES_SUFFIX)
+            if isinstance(found, Astray):
+                self.troubles.append(Trouble(name, "leads out of the project or to no file of rules"))
+                return None
+            text = read(found, by_link=False)
         if isinstance(text, Trouble):
             self.troubles.append(Trouble(name, text.message))
             return None

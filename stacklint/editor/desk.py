@@ -77,7 +77,7 @@ class Desk:
         root = self.project(seen_from).root
         if resolved is None or root is None or not resolved.is_relative_to(root):
             return None
-        text = read(resolved)
+        text = read(resolved, by_link=False)
         return None if isinstance(text, Trouble) else (resolved.as_uri(), Page(text, self.encoding))
 
     def leaning_on(self, document: Document) -> tuple[Document, ...]:

@@ -5,13 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from stacklint.report.plain import plain
+
 _MEANS_SOMETHING = re.compile(r"([\\`*_{}\[\]<>#|~&@]|^[+-]|:(?=//)|(?<=www)\.)")
 """Signs of emphasis, links, code, tables and markup, and what editors make links of by themselves."""
 
 
 def escaped(text: str) -> str:
     """A text that Markdown takes as it stands, on one line."""
-    return _MEANS_SOMETHING.sub(r"\\\1", " ".join(text.split()))
+    return _MEANS_SOMETHING.sub(r"\\\1", " ".join(plain(text).split()))
+
+
+def code(text: str) -> str:
+    """A text as code: between more backticks in a row than it holds (CommonMark 0.31, 6.1)."""
+    shown = " ".join(plain(text).split())
+    fence = "`" * (max((len(run) for run in re.findall("`+", shown)), default=0) + 1)
+    blank = " " if "`" in (shown[:1], shown[-1:]) else ""
+    return f"{fence}{blank}{shown}{blank}{fence}"
 
 
 def listed_items(items: Iterable[tuple[str, str]]) -> str:

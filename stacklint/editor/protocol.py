@@ -15,6 +15,7 @@ from stacklint.editor.offers import Offer, OfferKind
 from stacklint.editor.positions import Page, Point, Spot
 from stacklint.editor.symbols import Fold, Symbol, SymbolKind
 from stacklint.findings import Level
+from stacklint.report.plain import plain
 from stacklint.where import Where
 
 _SEVERITIES: Mapping[Level, types.DiagnosticSeverity] = MappingProxyType(
@@ -72,7 +73,7 @@ def diagnostic(page: Page, told: Told, related: types.Location | None) -> types.
         elsewhere = [types.DiagnosticRelatedInformation(location=related, message="It stands here.")]
     return types.Diagnostic(
         range=span(page, told.where),
-        message=told.message,
+        message=plain(told.message),
         severity=_SEVERITIES[told.level],
         code=told.rule,
         source="stacklint",
@@ -82,10 +83,10 @@ def diagnostic(page: Page, told: Told, related: types.Location | None) -> types.
 
 def completion_item(page: Page, offer: Offer, order: int) -> types.CompletionItem:
     return types.CompletionItem(
-        label=offer.shown,
+        label=plain(offer.shown),
         kind=_OFFERS[offer.kind],
-        detail=offer.detail or None,
-        documentation=offer.means or None,
+        detail=plain(offer.detail) or None,
+        documentation=plain(offer.means) or None,
         # What editors match against what is written, and the order that they keep among equals.
         filter_text=offer.text,
         sort_text=f"{order:04}",
@@ -101,8 +102,8 @@ def hover(page: Page, answer: HoverPage, *, markdown: bool) -> types.Hover:
 
 def symbol(page: Page, one: Symbol) -> types.DocumentSymbol:
     return types.DocumentSymbol(
-        name=one.name or one.kind.value,
-        detail=one.detail,
+        name=plain(one.name) or one.kind.value,
+        detail=plain(one.detail),
         kind=_SYMBOLS[one.kind],
         range=span(page, one.where),
         selection_range=span(page, one.name_where),

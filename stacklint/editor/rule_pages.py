@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stacklint.editor.markdown import escaped
+from stacklint.editor.markdown import code, escaped
 from stacklint.rulebook import Rule, Skipped
 from stacklint.rulebook.explain import explain
 
@@ -24,7 +24,7 @@ def _parts(rule: Rule) -> Iterator[str]:
     yield escaped(told.why)
     if told.caution:
         yield f"Caution: {escaped(told.caution)}"
-    yield "\n".join(f"- {level.level.value} when `{level.when}`" for level in told.levels)
+    yield "\n".join(f"- {level.level.value} when {code(level.when)}" for level in told.levels)
     limits = [
         f"- {escaped(limit.name)} = {escaped(limit.value)}{' (house rules)' if limit.changed else ''}"
         + (f": {escaped(limit.source)}" if limit.source else "")

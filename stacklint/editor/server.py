@@ -208,7 +208,7 @@ class Editor(LanguageServer):
         if answer is None:
             raise JsonRpcException("No site, kiln or pile is named here.", _REQUEST_FAILED)
         if answer.refused is not None:
-            raise JsonRpcException(answer.refused, _REQUEST_FAILED)
+            raise JsonRpcException(plain(answer.refused), _REQUEST_FAILED)
         edits: dict[str, list[types.TextEdit]] = {}
         for change in answer.changes:
             found = self._desk.page_of(change.where.path, document)
@@ -242,7 +242,7 @@ class Editor(LanguageServer):
     def _action(self, document: Document, alike: list[Fix]) -> types.CodeAction:
         edits = protocol.text_edits(document.page, alike[0].changes)
         return types.CodeAction(
-            title=alike[0].title,
+            title=plain(alike[0].title),
             kind=types.CodeActionKind.QuickFix,
             diagnostics=[protocol.diagnostic(document.page, fix.told, None) for fix in alike],
             edit=types.WorkspaceEdit(changes={document.uri: edits}),

@@ -5,17 +5,15 @@ Nothing outside a project's root is read, and what is open counts in the place o
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from stacklint.files import HOUSE_RULES, Trouble, lending, project_root, read
+from stacklint.files import HOUSE_RULES, RULES_SUFFIX, Astray, Trouble, found_below, lending, project_root, read
 from stacklint.language import UsedText, UseRefused, UseText
 from stacklint.rulebook import HouseRules, RuleBook, RuleFault, chained
 from stacklint.where import Where
 
-RULES_SUFFIX = ".rules"
 UNNAMED = "-"
 """The path of a text that has no file."""
 
@@ -44,7 +42,7 @@ class Project(NamedTuple):
             except (OSError, ValueError, RuntimeError):
                 return from_disk(name, using)
             if resolved in texts and resolved.is_relative_to(root):
-                return UsedText(os.path.normpath(path), texts[resolved])
+                return UsedText(str(resolved), texts[resolved])
             return from_disk(name, using)
 
         return lend
@@ -110,8 +108,12 @@ def _house_rules(project: Project) -> tuple[Path, ...]:
         path
         for path in found
         if path != place
-        and (path in project.open_texts or (path.is_file() and path.resolve().is_relative_to(project.root)))
+        and (path in project.open_texts or (path.is_file() and _in_project(path, project.root)))
     )
+
+
+def _in_project(path: Path, root: Path) -> bool:
+    return not isinstance(found_below(path, root, RULES_SUFFIX), Astray)
 
 
 def _unread(path: Path, trouble: Trouble) -> RuleFault:

@@ -23,9 +23,9 @@ HEAD = (
     "air_temperature_C",
     "air_humidity",
 )
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+_FORMULA_STARTS = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
 """What makes a spreadsheet take a cell for a formula, and the apostrophe that keeps it from doing so: CWE-1236. Their
-full-width forms are taken alike by some (memory)."""
+full-width forms are taken alike by some (memory). Tabs and line ends, which begin one too, are blanks in a cell."""
 
 
 def forecast_csv(plans: Iterable[CheckedPlan]) -> str:
@@ -45,8 +45,12 @@ def forecast_csv(plans: Iterable[CheckedPlan]) -> str:
 
 
 def harmless(words: str) -> str:
-    """Words as a cell that no spreadsheet computes: an apostrophe before what would begin a formula."""
-    return f"'{plain(words)}" if words.lstrip(" ").startswith(_FORMULA_STARTS) else plain(words)
+    """Words as a cell that no spreadsheet computes: an apostrophe before what would begin a formula.
+
+    That is so behind a semicolon too, at which some spreadsheets part cells.
+    """
+    cells = plain(words).split(";")
+    return ";".join(f"'{cell}" if cell.lstrip().startswith(_FORMULA_STARTS) else cell for cell in cells)
 
 
 def _days(path: str, stack: str, forecast: Forecast) -> Iterator[tuple[str, ...]]:

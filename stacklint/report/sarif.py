@@ -66,14 +66,19 @@ def _descriptor(rule: Rule) -> Json:
     limits = [_limit(limit) for limit in rule.limits]
     descriptor: Json = {
         "id": rule.name,
-        "shortDescription": {"text": plain(f"{rule.title}.")},
-        "help": {"text": "\n".join(plain(part) for part in (rule.why, *limits))},
+        "shortDescription": {"text": _text(f"{rule.title}.")},
+        "help": {"text": "\n".join(_text(part) for part in (rule.why, *limits))},
     }
     if rule.levels:
         descriptor["defaultConfiguration"] = {"level": rule.levels[0].value}
     if rule.card:
-        descriptor["properties"] = {"tags": [rule.card]}
+        descriptor["properties"] = {"tags": [plain(rule.card)]}
     return descriptor
+
+
+def _text(words: str) -> str:
+    """Words as a message that shows them as they are: no placeholder (3.11.5) and no link (3.11.6) begins in them."""
+    return plain(words).replace("{", "{{").replace("}", "}}").replace("](", "] (")
 
 
 def _limit(limit: Limit) -> str:
@@ -90,7 +95,7 @@ def _result(finding: Finding, path: str, index: dict[str, int]) -> Json:
         "ruleId": finding.rule,
         "ruleIndex": index[finding.rule],
         "level": finding.level.value,
-        "message": {"text": plain(" ".join(sentence for sentence in sentences if sentence))},
+        "message": {"text": _text(" ".join(sentence for sentence in sentences if sentence))},
         "locations": [location],
     }
     figures = {"found": _measure(finding.found), "limit": _measure(finding.limit)}
@@ -139,8 +144,8 @@ def _notification(trouble: Trouble) -> Json:
     """A trouble at one place names it as its location (3.58.4); else its message names the file."""
     notification: Json = {"level": Level.ERROR.value}
     if trouble.where is None:
-        return notification | {"message": {"text": plain(f"{trouble.path}: {trouble.message}")}}
-    return notification | {"message": {"text": plain(trouble.message)}, "locations": [_location(trouble.where)]}
+        return notification | {"message": {"text": _text(f"{trouble.path}: {trouble.message}")}}
+    return notification | {"message": {"text": _text(trouble.message)}, "locations": [_location(trouble.where)]}
 
 
 def uri(path: str) -> str:
