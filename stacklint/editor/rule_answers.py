@@ -11,7 +11,7 @@ from stacklint.editor.markdown import escaped
 from stacklint.editor.offers import Offer, OfferKind
 from stacklint.editor.positions import Page, Spot
 from stacklint.editor.rule_cursor import BLOCK_WORDS, FILLED, RuleCursor, class_of, declared, rule_cursor
-from stacklint.editor.rule_pages import rule_page
+from stacklint.editor.rule_pages import rule_page, skipped_page
 from stacklint.engineering.schema import Call, Declaration
 from stacklint.rulebook import RuleBook
 from stacklint.rulebook.grammar import QUANTIFIERS
@@ -59,7 +59,11 @@ def _offers(at: RuleCursor, book: RuleBook) -> Iterator[Offer]:
         case "change" | "skip":
             for rule in book.rules:
                 yield Offer(rule.name, rule.name, OfferKind.RULE, at.name_where, rule.title, rule.why)
-        case "never":
+        case "keep":
+            for skipped in book.skipped:
+                rule = skipped.rule
+                yield Offer(rule.name, rule.name, OfferKind.RULE, at.name_where, rule.title, skipped.reason)
+        case "never" | "fails" if '"' not in at.before:
             yield from (Offer(level, level, OfferKind.WORD, at.where) for level in LEVELS)
         case "for":
             yield from _collections(at)
@@ -97,9 +101,12 @@ def _expression(at: RuleCursor) -> Iterator[Offer]:
 
 
 def _page(at: RuleCursor, name: str, book: RuleBook) -> str:
-    if at.keyword in ("rule", "change", "skip"):
+    if at.keyword in BLOCK_WORDS:
         rule = book.rule(name)
-        return rule_page(rule) if rule is not None else ""
+        if rule is not None:
+            return rule_page(rule)
+        skipped = next((each for each in book.skipped if each.rule.name == name), None)
+        return skipped_page(skipped) if skipped is not None else ""
     if at.keyword == "for":
         one = collections().get(name)
         return f"**{escaped(name)}**: {escaped(_of_collection(one))}" if one is not None else ""

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.report.plain import plain
 from stacklint.rulebook import Rule, RuleBook, Skipped
-from stacklint.rulebook.explain import LimitExplained, explain
+from stacklint.rulebook.explain import LimitExplained, amended, explain
 
 if TYPE_CHECKING:
     from stacklint.lessons import Lesson, Step
@@ -94,11 +94,11 @@ def rule_reasons(rule: Rule, lesson: Lesson | None = None) -> Iterator[str]:
         yield from _limit(limit)
     yield ""
     yield plain(f"Written in {told.place.path}, line {told.place.line}.")
-    for where in told.changes:
-        yield plain(f"Changed in {where.path}, line {where.line}.")
+    for said in told.history:
+        yield from _wrapped(amended(said))
     if lesson is not None:
         yield ""
-        yield from _lesson(lesson, changed=bool(told.changes))
+        yield from _lesson(lesson, changed=told.changed)
 
 
 def _lesson(lesson: Lesson, *, changed: bool) -> Iterator[str]:

@@ -9,7 +9,7 @@ from stacklint import __version__
 from stacklint.report.page import rendered
 from stacklint.report.reasons import step_lines, topics
 from stacklint.rulebook import Rule, RuleBook
-from stacklint.rulebook.explain import Explanation, explain
+from stacklint.rulebook.explain import Explanation, amended, explain
 
 if TYPE_CHECKING:
     from stacklint.lessons import Lesson
@@ -39,4 +39,11 @@ def rules_html(book: RuleBook, lesson: Callable[[str], Lesson | None]) -> str:
         TopicTold(topic.name, topic.path, tuple(told(rule) for rule in topic.rules)) for topic in topics(book)
     )
     skipped = tuple(told(each.rule, each.reason) for each in book.skipped)
-    return rendered("rules.html.jinja", topics=told_topics, skipped=skipped, step_lines=step_lines, version=__version__)
+    return rendered(
+        "rules.html.jinja",
+        topics=told_topics,
+        skipped=skipped,
+        step_lines=step_lines,
+        amended=amended,
+        version=__version__,
+    )

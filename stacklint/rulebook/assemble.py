@@ -6,14 +6,16 @@ import re
 from collections.abc import Iterable
 
 from stacklint.rulebook.build import Builder, faults_of, read_named
+from stacklint.rulebook.examples import faults_of_examples, without_examples
 from stacklint.rulebook.nearest import offer
-from stacklint.rulebook.reader import LEVELS, Block, Clause
-from stacklint.rulebook.rule import Rule
+from stacklint.rulebook.reader import EXAMPLE_CLAUSES, LEVELS, Block, Clause
+from stacklint.rulebook.rule import Amendment, Rule
 from stacklint.rulebook.scope import Collection, collections, kind_in_words
 from stacklint.rulebook.written import Refused, RuleFault
 
 _EACH = re.compile(r"each\b\s*(.*)", re.DOTALL)
-_MANY_TIMES = frozenset({"limit", "let"})
+_NAMED = frozenset({"limit", "let"})
+_MANY_TIMES = _NAMED.union(EXAMPLE_CLAUSES)
 _MUST_SAY = (
     ("title", "Add title and a few words."),
     ("for", "Add for each and what it goes through."),
@@ -24,12 +26,9 @@ _MUST_SAY = (
 
 def assembled(block: Block, *, house: bool) -> tuple[Rule | None, tuple[RuleFault, ...]]:
     """The rule that a block holds, or ``None`` and what is wrong with its clauses. Expressions are left for later."""
-    faults = [*_repeated(block.clauses), *_missing(block)]
-    faults.extend(
-        RuleFault(clause.where, "never belongs to house rules.", "Leave the level out of the rule.")
-        for clause in block.clauses
-        if clause.keyword == "never"
-    )
+    faults = [*_repeated(block.clauses), *_missing(block), *faults_of_examples(block)]
+    faults.extend(_out_of_place(block, house))
+    block = without_examples(block)
     each = None
     for clause in block.clauses:
         if clause.keyword == "for":
@@ -44,7 +43,8 @@ def assembled(block: Block, *, house: bool) -> tuple[Rule | None, tuple[RuleFaul
 
 def changed(rule: Rule, block: Block) -> tuple[Rule | None, tuple[RuleFault, ...]]:
     """``rule`` with the clauses of a `change`, or ``None`` and what is wrong with them."""
-    faults = list(_repeated(block.clauses))
+    faults = [*_repeated(block.clauses), *faults_of_examples(block)]
+    block = without_examples(block)
     clauses = list(rule.clauses)
     for clause in block.clauses:
         try:
@@ -78,9 +78,18 @@ def _rule(block: Block, each: Collection, house: bool, base: Rule | None = None)
         caution=said("caution"),
         where=block.where if base is None else base.where,
         clauses=block.clauses,
-        changes=() if base is None else (*base.changes, block.where),
+        history=() if base is None else (*base.history, Amendment(block.kind, block.where)),
         house=house,
     )
+
+
+def _out_of_place(block: Block, house: bool) -> Iterable[RuleFault]:
+    """Clauses that only a change may have, or only house rules."""
+    for clause in block.clauses:
+        if clause.keyword == "never":
+            yield RuleFault(clause.where, "never belongs to house rules.", "Leave the level out of the rule.")
+        elif clause.keyword in EXAMPLE_CLAUSES and not house:
+            yield RuleFault(clause.where, f"{clause.keyword} belongs to house rules.", "Leave it out.")
 
 
 def _repeated(clauses: Iterable[Clause]) -> Iterable[RuleFault]:
@@ -127,7 +136,7 @@ def _put(clauses: list[Clause], clause: Clause, rule: Rule) -> None:
     if keyword == "never":
         _take_out(clauses, clause, rule)
         return
-    if keyword in _MANY_TIMES:
+    if keyword in _NAMED:
         name = read_named(clause.body).name
         same = [
             index for index, old in enumerate(clauses) if old.keyword == keyword and read_named(old.body).name == name

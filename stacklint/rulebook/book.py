@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from types import MappingProxyType
 from typing import NamedTuple
@@ -13,7 +13,7 @@ from stacklint.rulebook.assemble import assembled, changed
 from stacklint.rulebook.build import faults_of
 from stacklint.rulebook.nearest import nearest, offer
 from stacklint.rulebook.reader import Block, BlockKind, read
-from stacklint.rulebook.rule import FaultyRules, Rule
+from stacklint.rulebook.rule import Amendment, FaultyRules, Rule
 from stacklint.rulebook.written import RuleFault
 from stacklint.where import Where
 
@@ -131,8 +131,10 @@ class _Loader:
                 self._faults.append(RuleFault(block.where, message, "Move it to a file house.rules."))
             elif block.kind is BlockKind.CHANGE:
                 self._change(block)
-            else:
+            elif block.kind is BlockKind.SKIP:
                 self._skip(block)
+            else:
+                self._keep(block)
         self._faults[start:] = sorted(self._faults[start:], key=lambda fault: fault.where)
 
     def loaded(self) -> Loaded:
@@ -165,17 +167,72 @@ class _Loader:
             self._rules[new.name] = new
 
     def _skip(self, block: Block) -> None:
-        if block.name not in self._rules:
+        """A rule that house rules farther up skip may be skipped again, and then for the nearer reason."""
+        skipped = self._skipped.get(block.name)
+        rule = self._rules.get(block.name) or (skipped.rule if skipped is not None else None)
+        if rule is None:
             self._refuse_name(block)
             return
-        reason = " ".join(text.text for text in block.clauses[0].texts)
-        self._skipped[block.name] = Skipped(self._rules.pop(block.name), reason, block.where)
+        if skipped is not None:
+            if _together(skipped, block):
+                self._refuse_both(block, "skipped already")
+                return
+            rule = _amended(rule, BlockKind.SKIP, skipped.where, skipped.reason)
+        kept = next((said for said in rule.history if said.kind is BlockKind.KEEP and _together(said, block)), None)
+        if kept is not None:
+            self._refuse_both(block, f"kept in this file too, in line {kept.where.line}")
+            return
+        self._rules.pop(block.name, None)
+        self._skipped[block.name] = Skipped(rule, block.reason, block.where)
+
+    def _keep(self, block: Block) -> None:
+        """Takes back that house rules farther up skip a rule. Where none does, it says that the rule is to stay."""
+        skipped = self._skipped.get(block.name)
+        if skipped is not None and _together(skipped, block):
+            self._refuse_both(block, f"skipped in this file too, in line {skipped.where.line}")
+            return
+        rule = self._rules.get(block.name)
+        if skipped is not None:
+            rule = _amended(skipped.rule, BlockKind.SKIP, skipped.where, skipped.reason)
+        if rule is None:
+            self._refuse_name(block)
+            return
+        kept = _amended(rule, BlockKind.KEEP, block.where, block.reason)
+        if skipped is None:
+            self._rules[block.name] = kept
+            return
+        del self._skipped[block.name]
+        self._put_back(kept)
+
+    def _put_back(self, rule: Rule) -> None:
+        """Puts a rule where it stood: among those of its file, by its line."""
+        names = list(self._rules)
+        same = [name for name in names if self._rules[name].where.path == rule.where.path]
+        after = next((name for name in same if self._rules[name].where.line > rule.where.line), None)
+        last = names.index(same[-1]) + 1 if same else len(names)
+        names.insert(last if after is None else names.index(after), rule.name)
+        self._rules = {name: rule if name == rule.name else self._rules[name] for name in names}
+
+    def _refuse_both(self, block: Block, contrary: str) -> None:
+        self._faults.append(RuleFault(block.where, f"{block.name} is {contrary}.", "Leave one of the two out."))
 
     def _refuse_name(self, block: Block) -> None:
         if block.name in self._faulty_names or not block.name:
             return
-        if block.name in self._skipped:
-            message, instead = f"{block.name} is skipped already.", "Leave one of the two out."
+        skipped = self._skipped.get(block.name)
+        if skipped is not None:
+            message = f"{block.name} is skipped in {skipped.where.path}, line {skipped.where.line}."
+            instead = f'Write keep {block.name} because "..." above this change.'
         else:
             message, instead = f"There is no rule {block.name}.", offer(block.name, self._rules, "rules")
         self._faults.append(RuleFault(block.where, message, instead))
+
+
+def _together(said: Amendment | Skipped, block: Block) -> bool:
+    """Both stand in one file."""
+    return said.where.path == block.where.path
+
+
+def _amended(rule: Rule, kind: BlockKind, where: Where, reason: str) -> Rule:
+    """The rule with what house rules said of it; what it judges by is the same."""
+    return replace(rule, history=(*rule.history, Amendment(kind, where, reason)))

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from stacklint.findings import Level
-from stacklint.rulebook.rule import Limit, Rule
+from stacklint.rulebook.reader import BlockKind
+from stacklint.rulebook.rule import Amendment, Limit, Rule
 from stacklint.show import show
 from stacklint.units import NUMBER, System
 from stacklint.where import Where
@@ -47,8 +50,24 @@ class Explanation(NamedTuple):
     why: str
     caution: str | None
     place: Where
-    changes: tuple[Where, ...]
+    history: tuple[Amendment, ...]
     house: bool
+
+    @property
+    def changed(self) -> bool:
+        """House rules have changed what it judges by."""
+        return any(said.kind is BlockKind.CHANGE for said in self.history)
+
+
+_DONE: Mapping[BlockKind, str] = MappingProxyType(
+    {BlockKind.CHANGE: "Changed", BlockKind.SKIP: "Skipped", BlockKind.KEEP: "Kept"}
+)
+
+
+def amended(said: Amendment) -> str:
+    """What house rules have said of a rule, in a sentence."""
+    place = f"{_DONE[said.kind]} in {said.where.path}, line {said.where.line}"
+    return f"{place}: {said.reason}" if said.reason else f"{place}."
 
 
 def explain(rule: Rule, system: System = System.INCH) -> Explanation:
@@ -72,7 +91,7 @@ def explain(rule: Rule, system: System = System.INCH) -> Explanation:
         why=rule.why,
         caution=rule.caution,
         place=rule.where,
-        changes=rule.changes,
+        history=rule.history,
         house=rule.house,
     )
 

@@ -14,7 +14,20 @@ from stacklint.where import Where
 TEXT_CLAUSES = ("say", "instead", "why", "caution")
 BARE_CLAUSES = ("title", "card")
 LEVELS = ("error", "warning", "note")
-CLAUSES = (*BARE_CLAUSES, "for", "where", "let", "limit", *LEVELS, "measure", "at", *TEXT_CLAUSES, "never")
+EXAMPLE_CLAUSES = ("fails", "passes")
+CLAUSES = (
+    *BARE_CLAUSES,
+    "for",
+    "where",
+    "let",
+    "limit",
+    *LEVELS,
+    "measure",
+    "at",
+    *TEXT_CLAUSES,
+    "never",
+    *EXAMPLE_CLAUSES,
+)
 
 _UNQUOTED = frozenset({"rule", "change", "title", "card", "for", "never", "at"})
 _FIRST_WORD = re.compile(r"[A-Za-z][\w-]*")
@@ -32,6 +45,12 @@ class BlockKind(Enum):
     RULE = "rule"
     CHANGE = "change"
     SKIP = "skip"
+    KEEP = "keep"
+
+
+_STARTS = tuple(kind.value for kind in BlockKind)
+_REASONED = frozenset({BlockKind.SKIP, BlockKind.KEEP})
+"""Blocks of one line, which must say why."""
 
 
 class Clause(NamedTuple):
@@ -48,13 +67,18 @@ class Clause(NamedTuple):
 
 
 class Block(NamedTuple):
-    """A rule, a change of one or a rule skipped. ``faulty`` if some of it could not be read."""
+    """A rule, a change of one, a rule skipped or one kept. ``faulty`` if some of it could not be read."""
 
     kind: BlockKind
     name: str
     where: Where
     clauses: tuple[Clause, ...]
     faulty: bool = False
+
+    @property
+    def reason(self) -> str:
+        """Why a rule is skipped or kept."""
+        return " ".join(text.text for text in self.clauses[0].texts) if self.kind in _REASONED else ""
 
 
 def read(path: str, text: str, *, house: bool = False) -> tuple[tuple[Block, ...], tuple[RuleFault, ...]]:
@@ -138,16 +162,19 @@ def _take(line: Written, blocks: list[Block], house: bool) -> None:
         raise line.refuse(f"{line.text.split()[0]} cannot start a clause.", "Start the line with a clause's keyword.")
     keyword = word.group()
     rest = line.part(word.end())
-    if keyword in ("rule", "change", "skip"):
-        blocks.append(_opened(BlockKind(keyword), line, rest))
-        if keyword != "skip":
+    if keyword in _STARTS:
+        kind = BlockKind(keyword)
+        blocks.append(_opened(kind, line, rest))
+        if kind not in _REASONED:
             _check_name(rest)
         return
     if keyword not in CLAUSES:
-        instead = offer(keyword, (*CLAUSES, "rule", "change", "skip"), "clauses")
+        instead = offer(keyword, (*CLAUSES, *_STARTS), "clauses")
         raise line.refuse(f"There is no clause {keyword}.", instead, 0, word.end())
-    if not blocks or blocks[-1].kind is BlockKind.SKIP:
+    if not blocks or blocks[-1].kind in _REASONED:
         raise line.refuse(f"This {keyword} belongs to no rule.", "Start a rule above it: rule NAME.", 0, word.end())
+    if keyword in EXAMPLE_CLAUSES and rest.text.startswith(":"):
+        rest = rest.part(1)
     if not rest.text:
         raise line.refuse(f"Nothing follows {keyword}.", f"Write what {keyword} says on the same line.")
     clause = Clause(keyword, line.where(0, word.end()), rest, _texts_of(keyword, rest), house)
@@ -163,20 +190,21 @@ def _texts_of(keyword: str, rest: Written) -> tuple[Written, ...]:
 
 
 def _opened(kind: BlockKind, line: Written, rest: Written) -> Block:
-    """The block that a line opens; a skip is whole, its reason stands in its only clause."""
-    if kind is not BlockKind.SKIP:
+    """The block that a line opens; one that must say why is whole, its reason stands in its only clause."""
+    if kind not in _REASONED:
         name = rest.text.split()[0] if rest.text else ""
         return Block(kind, name, line.where(), ())
     match = _BECAUSE.match(rest.text)
     if match is None:
-        raise line.refuse("skip names no rule.", 'Write skip RULE because "...".')
+        raise line.refuse(f"{kind.value} names no rule.", f'Write {kind.value} RULE because "...".')
     name = match.group(1)
     reason = rest.part(match.end())
+    done = "skipped" if kind is BlockKind.SKIP else "kept"
     if not match.group().endswith("because") or not reason.text:
-        raise line.refuse(f"{name} is skipped without a reason.", f'Write skip {name} because "...".')
-    clause = Clause("skip", rest.where(0, match.end(1)), reason, read_texts(reason))
+        raise line.refuse(f"{name} is {done} without a reason.", f'Write {kind.value} {name} because "...".')
+    clause = Clause(kind.value, rest.where(0, match.end(1)), reason, read_texts(reason))
     if not " ".join(text.text for text in clause.texts).strip():
-        raise line.refuse(f"The reason for skipping {name} is empty.", "Say why the rule is skipped.")
+        raise line.refuse(f"The reason why {name} is {done} is empty.", f"Say why the rule is {done}.")
     return Block(kind, name, line.where(), (clause,))
 
 

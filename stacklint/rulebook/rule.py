@@ -10,7 +10,7 @@ from typing import NamedTuple
 from stacklint.faults import Measure
 from stacklint.findings import Level
 from stacklint.rulebook.messages import Message
-from stacklint.rulebook.reader import Clause
+from stacklint.rulebook.reader import BlockKind, Clause
 from stacklint.rulebook.scope import Collection
 from stacklint.rulebook.values import Run
 from stacklint.rulebook.written import RuleFault
@@ -40,6 +40,14 @@ class Limit(NamedTuple):
     memory: bool
     changed: bool
     where: Where
+
+
+class Amendment(NamedTuple):
+    """What house rules have said of a rule: changed it, skipped it or kept it, and why if they must say."""
+
+    kind: BlockKind
+    where: Where
+    reason: str = ""
 
 
 class Figures(NamedTuple):
@@ -74,8 +82,8 @@ class Program(NamedTuple):
 class Rule:
     """One rule of the book.
 
-    ``each`` is the collection it goes through, ``where`` the place of its first line, ``changes`` the
-    places of the house rules that changed it. ``house`` if house rules added it.
+    ``each`` is the collection it goes through, ``where`` the place of its first line, ``history`` what house
+    rules have said of it, the farthest first. ``house`` if house rules added it.
     """
 
     name: str
@@ -86,8 +94,13 @@ class Rule:
     caution: str | None
     where: Where
     clauses: tuple[Clause, ...] = field(repr=False)
-    changes: tuple[Where, ...] = ()
+    history: tuple[Amendment, ...] = ()
     house: bool = False
+
+    @property
+    def changes(self) -> tuple[Where, ...]:
+        """The places of the house rules that changed it."""
+        return tuple(said.where for said in self.history if said.kind is BlockKind.CHANGE)
 
     @cached_property
     def program(self) -> Program:

@@ -6,7 +6,7 @@ import pytest
 from editor_marks import marked, rules_offered
 
 from stacklint.editor.findings import told_of_rules
-from stacklint.editor.rule_answers import rule_hover
+from stacklint.editor.rule_answers import rule_completion, rule_hover
 from stacklint.rulebook import builtin, builtin_texts, load
 from stacklint.rulebook.reader import CLAUSES
 from stacklint.rulebook.scope import collections, facts_of
@@ -44,12 +44,25 @@ def test_a_fault_of_a_rule_stands_at_its_place_with_what_to_write():
 
 
 def test_a_line_begins_with_a_clause_or_a_block():
-    assert set(rules_offered(f"{RULE}  |")) == {"rule", "change", "skip", *CLAUSES}
+    assert set(rules_offered(f"{RULE}  |")) == {"rule", "change", "skip", "keep", *CLAUSES}
     assert "title" in rules_offered(f"{RULE}  ti|")
 
 
 def test_for_each_is_offered_every_collection():
     assert rules_offered("rule x\n  for each |") == list(collections())
+
+
+def test_keep_is_offered_the_rules_that_house_rules_farther_up_skip():
+    book = load([("house.rules", 'skip lift-too-heavy because "forklift only"\n')], base=builtin(), house=True).book
+    page, spot = marked("keep |")
+    assert [(offer.shown, offer.means) for offer in rule_completion(page, spot, book)] == [
+        ("lift-too-heavy", "forklift only")
+    ]
+
+
+def test_an_example_is_offered_the_levels_that_it_may_fail_at():
+    assert rules_offered("change no-cover\n  fails |") == ["error", "warning", "note"]
+    assert rules_offered('change no-cover\n  fails "a|') == []
 
 
 def test_a_variable_is_offered_the_facts_of_its_class():

@@ -119,7 +119,7 @@ def test_one_house_may_change_what_another_has_changed(base: RuleBook) -> None:
         ('skip lift-to-heavy because "x"\n', 1, "There is no rule lift-to-heavy.", "Write lift-too-heavy."),
         ("skip lift-too-heavy\n", 1, "lift-too-heavy is skipped without a reason.", "because"),
         ("skip lift-too-heavy because\n", 1, "lift-too-heavy is skipped without a reason.", "because"),
-        ('skip lift-too-heavy because " "\n', 1, "The reason for skipping lift-too-heavy is empty.", "Say why"),
+        ('skip lift-too-heavy because " "\n', 1, "The reason why lift-too-heavy is skipped is empty.", "Say why"),
         ('skip lift-too-heavy "x"\n', 1, "lift-too-heavy is skipped without a reason.", "because"),
         ("skip\n", 1, "skip names no rule.", "skip RULE because"),
         ("change sag\n  limit noticeable = 1 lb\n", 2, "noticeable is a length; 1 lb is a weight.", "Write a length."),
@@ -167,5 +167,5 @@ def test_a_rule_is_explained_with_its_limits_sources_and_changes(base: RuleBook)
     )
     assert (spoiled.value, spoiled.memory, spoiled.source) == ("1/8 in", True, "another book")
     assert (told.say, told.instead, told.why) == ("{span.sag} is over {noticeable}", "Closer.", "It bends.")
-    assert (told.place.path, told.place.line, told.changes[0].path) == ("yard.rules", 1, "house.rules")
+    assert (told.place.path, told.place.line, told.history[0].where.path) == ("yard.rules", 1, "house.rules")
     assert explain(rule, System.METRIC).limits[0].value == "1 mm"

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from lark import Lark
 
 PAGE = (folder("grammar") / "RULES.md").read_text(encoding="utf-8")
-EXAMPLES = [(kind, text) for kind, text in re.findall(r"```(rules|house)\n(.*?)```", PAGE, re.DOTALL)]
+EXAMPLES = [(kind, text) for kind, text in re.findall(r"```(rules|house|nearer)\n(.*?)```", PAGE, re.DOTALL)]
 
 
 @pytest.fixture(scope="module")
@@ -30,16 +30,20 @@ def grammar() -> Lark:
 def test_every_example_of_the_page_is_right() -> None:
     rules = load([(f"example {number}", text) for number, (kind, text) in enumerate(EXAMPLES) if kind == "rules"])
     assert rules.faults == ()
+    base = rules.book
     for kind, text in EXAMPLES:
-        if kind == "house":
-            assert load([("house.rules", text)], base=rules.book, house=True).faults == ()
+        if kind == "rules":
+            continue
+        loaded = load([(f"{kind}.rules", text)], base=rules.book if kind == "house" else base, house=True)
+        assert loaded.faults == ()
+        base = loaded.book
 
 
 def test_the_page_has_an_example_of_every_clause_and_every_quantifier() -> None:
     shown = "\n".join(text for _, text in EXAMPLES)
     for clause in CLAUSES:
         assert re.search(rf"(?m)^ +{clause}\b", shown), clause
-    for start in ("rule", "change", "skip"):
+    for start in ("rule", "change", "skip", "keep"):
         assert re.search(rf"(?m)^{start} ", shown), start
     for way in QUANTIFIERS:
         assert f"{way}(" in PAGE

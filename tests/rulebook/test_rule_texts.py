@@ -181,7 +181,7 @@ def test_faults_never_hide_each_other(line: str) -> None:
 
 LINES = st.lists(
     st.tuples(
-        st.sampled_from([*CLAUSES, "rule", "change", "skip", "", "#", '"', "'", "and", "for each"]),
+        st.sampled_from([*CLAUSES, "rule", "change", "skip", "keep", "", "#", '"', "'", "and", "for each"]),
         st.text(alphabet="abc span.sag=<>1/8 in()\"'{}#&:,-", max_size=20) | st.text(max_size=10),
     ).map(" ".join),
     max_size=12,
