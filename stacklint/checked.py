@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.engineering.facts import StackFacts
@@ -9,6 +10,7 @@ from stacklint.faults import Assumption
 from stacklint.findings import Finding, Level
 from stacklint.layout.arrangement import Arrangement
 from stacklint.plan.stack import Stack, Waiver
+from stacklint.plan.yard import Plan
 from stacklint.units import System
 
 if TYPE_CHECKING:
@@ -43,10 +45,34 @@ class CheckedPlan(NamedTuple):
     findings: tuple[Finding, ...]
     waived: tuple[Waived, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
-    only_site: str | None = None
-    """The site of all its piles that name none: that of its plan, where there is but one."""
+    plan: Plan = Plan()
+    """What the text says."""
+
+    @property
+    def only_site(self) -> str | None:
+        """The site of all its piles that name none: that of its plan, where there is but one."""
+        sites = self.plan.sites
+        return sites[0].name.text if len(sites) == 1 else None
 
     @property
     def worst(self) -> Level | None:
         """The gravest level among the findings."""
         return max((finding.level for finding in self.findings), key=lambda level: level.rank, default=None)
+
+    def with_more(self, findings: tuple[Finding, ...], waived: tuple[Waived, ...] = ()) -> CheckedPlan:
+        """The plan with further findings, all in their order."""
+        return self._replace(
+            findings=in_order(self.path, (*self.findings, *findings)),
+            waived=tuple(sorted((*self.waived, *waived), key=lambda each: place_order(self.path, each.finding))),
+        )
+
+
+def in_order(path: str, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings in the order of their places: the plan's own text before those that it uses, the graver first."""
+    return tuple(sorted(findings, key=lambda finding: place_order(path, finding)))
+
+
+def place_order(path: str, finding: Finding) -> tuple[bool, str, int, int, int]:
+    """What :func:`in_order` sorts the findings of the text at ``path`` by."""
+    where = finding.where
+    return where.path != path, where.path, where.line, where.column, -finding.level.rank

@@ -10,7 +10,6 @@ from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.contradictions import contradictions
 from stacklint.drying.lending import piles_of, with_dried_boards
 from stacklint.drying.outlook import batches_of
-from stacklint.engineering.bookings import bookings
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
 from stacklint.faults import Assumption, Fault, FaultKind
@@ -25,7 +24,7 @@ from stacklint.tables.wood import MissingFigures, Wood
 from stacklint.units import System
 from stacklint.where import Where
 
-_LAID_BY = frozenset({"boards", "stack", "course", "stickers"})
+_LAID_BY = frozenset({"boards", "from pile", "stack", "course", "stickers"})
 """Statements without which a stack cannot be laid out: what is faulty in them is not guessed."""
 
 
@@ -41,6 +40,7 @@ def check(
     today: datetime.date | None = None,
     use: UseText | None = None,
     look_for_shorter: bool = False,
+    alone: bool = True,
 ) -> CheckedPlan:
     """Checks a plan.
 
@@ -51,6 +51,8 @@ def check(
         today: the day that readings and waivers are judged by; the system's date if not given.
         look_for_shorter: forecasts also say what would bring their day forward, which costs several forecasts more.
         use: opens the texts that the plan uses; without it a ``use`` statement is a fault.
+        alone: the rules on the yard judge this text's stacks among themselves. False where the plans of a yard are
+            checked one by one: :func:`stacklint.yard.judging.judged` then sees them all together.
 
     Never raises for anything that the text says.
     """
@@ -68,17 +70,28 @@ def check(
         faults=tuple(_fault(fault) for fault in faults),
         assumptions=tuple(_assumption(stack, assumption) for stack, assumption in assumptions),
         waivers=(),
-        bookings=bookings([(one.stack, one.forecast) for one in stacks], read.plan.sites),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)
-    return CheckedPlan(
+    checked = CheckedPlan(
         path,
         read.system,
         tuple(stacks),
         judged.findings,
         judged.waived,
         tuple(said for _, said in assumptions),
-        read.plan.sites[0].name.text if len(read.plan.sites) == 1 else None,
+        read.plan,
+    )
+    return _with_yard(checked, book, today) if alone else checked
+
+
+def _with_yard(checked: CheckedPlan, book: RuleBook, today: datetime.date) -> CheckedPlan:
+    """The plan with what its own stacks say of one another."""
+    from stacklint.yard.judging import judged
+    from stacklint.yard.stands import yard_plan
+
+    found = judged((yard_plan(checked),), lambda _: book, today)
+    return checked.with_more(
+        tuple(each.finding for each in found.findings), tuple(each.waived for each in found.waived)
     )
 
 
@@ -124,7 +137,7 @@ def _stack(
 def _goes_to_kiln(stack: Stack, plan: Plan) -> bool:
     """A charge of the plan takes its boards from the stack."""
     name = stack.name.text.casefold()
-    return any(pile.text.casefold() == name for other in plan.stacks for pile in other.from_piles)
+    return any(taking.pile.text.casefold() == name for other in plan.stacks for taking in other.from_piles)
 
 
 def _no_boards(stack: Stack) -> Fault:

@@ -44,11 +44,19 @@ class Mark(NamedTuple):
     end: float | None = None
 
 
+class Related(NamedTuple):
+    """Another place that a finding speaks of, perhaps in another text, and what is there, in a few words."""
+
+    where: Where
+    words: str
+
+
 class Finding(NamedTuple):
     """One thing that a rule says of one place of a plan.
 
     ``more`` counts the other places on the same line of the plan of which the same would be said; the
-    finding speaks of the worst. ``caution`` is a sentence of safety, shown with it.
+    finding speaks of the worst. ``caution`` is a sentence of safety, shown with it. ``related`` are other places
+    that have a share in it: of two stacks that clash, where the other one is written.
     """
 
     rule: str
@@ -62,3 +70,4 @@ class Finding(NamedTuple):
     marks: tuple[Mark, ...] = ()
     more: int = 0
     caution: str | None = None
+    related: tuple[Related, ...] = ()

@@ -137,5 +137,5 @@ def _kind(kind: object) -> str:
 def _of_collection(one: Collection) -> str:
     if one.name in STACK_KINDS:
         return "every pile and charge" if one.name == "stack" else f"every {one.name}"
-    owner = "PlanFacts" if one.of_plan else "StackFacts"
+    owner = one.owner
     return facts_of(owner)[one.field].means

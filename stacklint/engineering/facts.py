@@ -27,8 +27,9 @@ from stacklint.engineering.part_facts import (
     Statement,
 )
 from stacklint.engineering.schema import amount, day, many, one, words, yes_no
+from stacklint.engineering.yard_facts import Booking, Load, Taking, YardFacts
 from stacklint.faults import Measure
-from stacklint.findings import Mark
+from stacklint.findings import Mark, Related
 from stacklint.units import (
     AREA,
     FLOW,
@@ -66,6 +67,7 @@ class FaultFacts:
     stack: str | None = None
     found: Measure | None = None
     limit: Measure | None = None
+    related: tuple[Related, ...] = ()
     kind: str | None = words("the name of the rule that reports it")
     message: str | None = words("what is wrong")
     instead: str | None = words("what to write instead")
@@ -305,22 +307,6 @@ class StackFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
-class Booking:
-    """Two stacks of the text in one spot or kiln over the same days, by forecast."""
-
-    where: Where
-    marks: tuple[Mark, ...] = ()
-    stack: str | None = None
-    in_kiln: bool | None = yes_no("the place is a kiln, not a spot in the yard")
-    place: str | None = words("the kiln or the spot, with its name")
-    first: str | None = words("the stack that is there first, and where it is written")
-    second: str | None = words("the stack that comes to it")
-    since: datetime.date | None = day("from which both are there")
-    until: datetime.date | None = day("on which the first of the two is likely gone")
-    free: datetime.date | None = day("on which the stack that was there first is likely gone")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class PlanFacts:
     """A whole text: its stacks, and what was wrong with the writing."""
 
@@ -330,7 +316,6 @@ class PlanFacts:
     faults: tuple[FaultFacts, ...] = many("FaultFacts", "what could not be accepted")
     assumptions: tuple[AssumptionFacts, ...] = many("AssumptionFacts", "what was assumed")
     waivers: tuple[WaiverFacts, ...] = many("WaiverFacts", "its waive statements")
-    bookings: tuple[Booking, ...] = many("Booking", "places that two of its stacks take over the same days")
 
 
 __all__ = [
@@ -347,6 +332,7 @@ __all__ = [
     "Joint",
     "KilnFacts",
     "Line",
+    "Load",
     "Pad",
     "PlanFacts",
     "Reading",
@@ -354,5 +340,7 @@ __all__ = [
     "Span",
     "StackFacts",
     "Statement",
+    "Taking",
     "WaiverFacts",
+    "YardFacts",
 ]

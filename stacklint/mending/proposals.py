@@ -97,6 +97,8 @@ PROPOSERS: Mapping[str, Proposer] = MappingProxyType(
         # the yard
         "kiln-double-booked": _of_stack(dates.started_later),
         "spot-double-booked": _of_stack(dates.started_later),
+        "pile-not-dry-yet": _of_stack(dates.started_later),
+        "yard-overfull": _of_stack(dates.started_later),
         # the text
         "plan-text": texts.meant,
         "unknown-species": texts.meant,
@@ -141,6 +143,8 @@ UNCLEAR: Mapping[str, str] = MappingProxyType(
         "season-for-stain": "The day is past, or no other day of a year is better for the rest of the plan.",
         "waiver-expired": "Whether it holds on is for you to decide, with a new day and reason.",
         "spot-double-booked": "What stands there is built: which stack moves is for you to decide.",
+        "yard-overfull": "What stands there is built: which stack moves, or what is added, is for you to decide.",
+        "pile-taken-twice": "Which charge gets which boards is for you to decide.",
     }
 )
 """What is said where a rule's proposals all fail, in place of that no single change will do."""

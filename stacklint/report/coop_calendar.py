@@ -9,8 +9,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from stacklint.report.coop_months import FEW, MANY, Scale, Span, Tick, scale_of
-from stacklint.report.coop_plan import CoopStack, Spot, SpotKind
+from stacklint.report.coop_plan import CoopStack
 from stacklint.report.coop_standing import EVER, Standing, clashes, near_clashes, together, with_takers, words_of
+from stacklint.yard.stay import Spot, SpotKind
 
 _ROOM = 4.5
 """Per cent of the picture's width that a bar's number needs: 14 of the 320 pixels on a phone."""

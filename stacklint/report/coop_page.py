@@ -13,12 +13,13 @@ from stacklint.findings import Level
 from stacklint.plan.stack import StackKind
 from stacklint.report.answer import CAUTION, counted
 from stacklint.report.coop_calendar import calendar
-from stacklint.report.coop_plan import CoopPlan, CoopStack, Lot
+from stacklint.report.coop_plan import CoopPlan, CoopStack
 from stacklint.report.forecast_text import CAUTION as FORECAST_CAUTION
 from stacklint.report.page import rendered
 from stacklint.report.waived import waived_words
 from stacklint.show import rounded, show
 from stacklint.units import VOLUME, System
+from stacklint.yard.stands import Lot
 
 CLEAN = "nothing to change"
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
-from enum import Enum
 from os.path import normpath
 from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.drying.forecast import Forecast, Pace
 from stacklint.findings import Level
-from stacklint.plan.stack import Stack, StackKind
+from stacklint.plan.stack import StackKind
 from stacklint.report.by_stack import by_stack, waived_by_stack
 from stacklint.report.forecast_words import day_or_never
 from stacklint.report.no_forecast import why_none
@@ -19,21 +18,11 @@ from stacklint.report.numbered import Numbered, numbered
 from stacklint.report.stack_figures import finite
 from stacklint.units import ONE_INCH, System
 from stacklint.where import Where
+from stacklint.yard.stands import Lot, lots_of
+from stacklint.yard.stay import Stay, place_words, stay_of
 
-_UNSAID = "not said"
 NOTHING_WANTED = "nothing wanted"
 """Said of a stack that no moisture content is wanted of: there is no day on which it is ready."""
-
-
-class Lot(NamedTuple):
-    """Like boards: the place where they are listed, which tells them from all others, and their volume (m3).
-
-    In a plan in inches the volume is in the trade's measure: under 1 in thick counts as 1 in.
-    """
-
-    listed: Where
-    wood: str
-    volume: float
 
 
 class Ready(NamedTuple):
@@ -54,45 +43,6 @@ class Ready(NamedTuple):
         if not self.earliest:
             return ""
         return f"{self.earliest} to {self.latest}" if self.latest else f"{self.earliest} at the earliest"
-
-
-class SpotKind(Enum):
-    """What a stack stands in. Of these ``YARD`` and ``SOME_KILN`` hold any number of stacks: the spot is not said."""
-
-    SPOT = "spot"
-    KILN = "kiln"
-    YARD = "no spot said"
-    SOME_KILN = "no kiln said"
-
-
-class Spot(NamedTuple):
-    """Where a stack stands: the name of the spot or the kiln, and what it is part of."""
-
-    kind: SpotKind
-    name: str
-    within: str = ""
-
-    @property
-    def key(self) -> tuple[SpotKind, str, str]:
-        """The same for one spot however it is spelled."""
-        return self.kind, self.name.casefold(), self.within.casefold()
-
-
-class Stay(NamedTuple):
-    """From when to when a stack stands in its spot.
-
-    ``start_said`` is false where another day was taken for it. The days of ``fast``, ``likely`` and ``slow`` are
-    ``None`` where the boards are not ready in all the time that was looked at, and where ``foretold`` is false.
-    """
-
-    spot: Spot
-    start: datetime.date
-    start_said: bool
-    foretold: bool
-    """How it dries is forecast. Without anything wanted there is no day on which it is ready, and it stands on."""
-    fast: datetime.date | None = None
-    likely: datetime.date | None = None
-    slow: datetime.date | None = None
 
 
 class CoopStack(NamedTuple):
@@ -164,27 +114,18 @@ def _stack(
         name=stack.name.text,
         title=stack.title,
         line=stack.where.line,
-        place=_place(stack),
+        place=place_words(stack),
         spot=stack.spot.text if stack.spot else "",
         woods=tuple(dict.fromkeys(_woods(checked))),
-        lots=tuple(_lots(checked, system)),
+        lots=tuple(lots_of(facts, system)),
         volume=finite(facts.board_feet if system is System.INCH else facts.volume) if facts else None,
         ready=_ready(checked),
         due=stack.want.by.date if stack.want and stack.want.by else None,
-        stay=_stay(checked, plan.only_site),
+        stay=stay_of(checked, plan.only_site),
         findings=findings,
         waived=waived,
         reckoned=facts is not None,
     )
-
-
-def _place(stack: Stack) -> str:
-    if stack.kind is StackKind.CHARGE:
-        return stack.kiln.text if stack.kiln else _UNSAID
-    if stack.place is None:
-        return _UNSAID
-    place = stack.place.said or stack.place.kind.value
-    return f"{place}, {stack.place.site.text}" if stack.place.site else place
 
 
 def _woods(checked: CheckedStack) -> Iterator[str]:
@@ -193,16 +134,6 @@ def _woods(checked: CheckedStack) -> Iterator[str]:
         yield from (boards.wood.text for boards in checked.stack.boards)
     else:
         yield from (group.wood for group in checked.facts.groups if group.wood)
-
-
-def _lots(checked: CheckedStack, system: System) -> Iterator[Lot]:
-    for group in checked.facts.groups if checked.facts else ():
-        volume = finite(group.volume)
-        if volume is not None and group.wood:
-            counts_as = max(1.0, ONE_INCH / group.thickness) if system is System.INCH and group.thickness else 1.0
-            # One text may be named in two ways: as a plan, and as what another plan uses.
-            listed = group.where._replace(path=normpath(group.where.path))
-            yield Lot(listed, group.wood, volume * counts_as)
 
 
 def _ready(checked: CheckedStack) -> Ready:
@@ -217,25 +148,3 @@ def _ready(checked: CheckedStack) -> Ready:
         return Ready(None, day_or_never(fast, forecast, Pace.FAST))
     said = day_or_never(likely, forecast, Pace.LIKELY)
     return Ready(likely, said, fast.isoformat(), slow.isoformat() if slow else "")
-
-
-def _stay(checked: CheckedStack, only_site: str | None) -> Stay | None:
-    """``None`` where neither the plan nor a forecast gives a day on which the stack begins to stand."""
-    stack, forecast = checked.stack, checked.forecast
-    said = (stack.starts or stack.stacked) if stack.kind is StackKind.CHARGE else stack.stacked
-    if isinstance(forecast, Forecast):
-        if forecast.wanted is None:
-            return Stay(_spot(stack, only_site), forecast.start, said is not None, True)
-        fast, likely, slow = (forecast.ready(pace) for pace in Pace)
-        return Stay(_spot(stack, only_site), forecast.start, said is not None, True, fast, likely, slow)
-    return Stay(_spot(stack, only_site), said.date, True, False) if said else None
-
-
-def _spot(stack: Stack, only_site: str | None) -> Spot:
-    """A spot of a stack that names no site is on the only one of its plan."""
-    if stack.kind is StackKind.CHARGE:
-        return Spot(SpotKind.KILN, stack.kiln.text) if stack.kiln else Spot(SpotKind.SOME_KILN, "")
-    if stack.spot is None:
-        return Spot(SpotKind.YARD, _place(stack))
-    site = stack.place.site.text if stack.place and stack.place.site else only_site or ""
-    return Spot(SpotKind.SPOT, stack.spot.text, site)

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.plan.stack import StackKind
-from stacklint.report.coop_plan import NOTHING_WANTED, CoopStack, Stay
+from stacklint.report.coop_plan import NOTHING_WANTED, CoopStack
 from stacklint.where import Where
+from stacklint.yard.stay import Stay
 
 EVER = datetime.date.max.toordinal() + 1
 """The end of a stay of which no end is known: later than any day (ordinals)."""

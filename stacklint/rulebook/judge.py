@@ -6,8 +6,8 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from stacklint.checked import Waived
-from stacklint.engineering.facts import FaultFacts, PlanFacts, StackFacts, WaiverFacts
+from stacklint.checked import Waived, in_order, place_order
+from stacklint.engineering.facts import FaultFacts, PlanFacts, StackFacts, WaiverFacts, YardFacts
 from stacklint.faults import Measure
 from stacklint.findings import Finding, Mark
 from stacklint.plan.stack import Waiver
@@ -65,30 +65,68 @@ def judge(book: RuleBook, facts: PlanFacts, waivers: Sequence[StackWaiver], toda
         else:
             waived.append(Waived(finding, waiver))
     for number, one in enumerate(waivers):
-        seen = _waiver_facts(book, one.waiver, today, used=number in used)
-        for rule in book.by_collection.get("waiver", ()):
-            findings.extend(_of_plan(rule, (seen,), system, one.stack))
+        if not _of_yard(book, one.waiver):
+            findings.extend(_on_waiver(book, one, today, system, used=number in used))
     home = facts.where.path
-    findings.sort(key=lambda finding: _order(finding, home))
-    waived.sort(key=lambda one: _order(one.finding, home))
-    return Judgement(tuple(findings), tuple(waived))
+    waived.sort(key=lambda one: place_order(home, one.finding))
+    return Judgement(in_order(home, findings), tuple(waived))
 
 
-def _order(finding: Finding, home: str) -> tuple[bool, str, int, int, int]:
-    where = finding.where
-    return where.path != home, where.path, where.line, where.column, -finding.level.rank
+class OfYard(NamedTuple):
+    """Something found in a yard, and the fact that it was found in (``None`` for a finding on a waiver)."""
+
+    said: Finding | Waived
+    fact: Any = None
+
+
+def judge_yard(
+    book: RuleBook, facts: YardFacts, waivers: Sequence[StackWaiver], today: datetime.date, system: System
+) -> Iterator[OfYard]:
+    """What the rules of ``book`` on a yard say of the ``facts`` whose place is in one plan, as far as its ``waivers``
+    do not silence it; and what is to be said of those waivers that name a rule on the yard."""
+    used: set[int] = set()
+    for rules in book.by_collection.values():
+        each = rules[0].each
+        members = _members(facts, each) if each.of_yard or each.name == "fault" else ()
+        for rule in rules:
+            for member in members:
+                finding = _of_member(rule, member, system)
+                if finding is None:
+                    continue
+                waiver = None if each.name in NOT_WAIVABLE else _waiver(waivers, finding, today, used)
+                yield OfYard(finding if waiver is None else Waived(finding, waiver), member)
+    for number, one in enumerate(waivers):
+        if _of_yard(book, one.waiver):
+            for finding in _on_waiver(book, one, today, system, used=number in used):
+                yield OfYard(finding)
+
+
+def _of_yard(book: RuleBook, waiver: Waiver) -> bool:
+    """A waiver of a rule on the yard does its work, or none, when the yard is judged."""
+    rule = book.rule(waiver.rule.text)
+    return rule is not None and rule.each.of_yard
+
+
+def _on_waiver(
+    book: RuleBook, one: StackWaiver, today: datetime.date, system: System, *, used: bool
+) -> Iterator[Finding]:
+    seen = _waiver_facts(book, one.waiver, today, used=used)
+    for rule in book.by_collection.get("waiver", ()):
+        finding = _of_member(rule, seen, system, one.stack)
+        if finding is not None:
+            yield finding
 
 
 def _found(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[Rule, Finding]]:
     for rules in book.by_collection.values():
         each = rules[0].each
-        if each.name == "waiver":
+        if each.name == "waiver" or each.of_yard:
             continue
         if each.of_plan:
             members = _members(facts, each)
             for rule in rules:
-                for finding in _of_plan(rule, members, system):
-                    yield rule, finding
+                found = (_of_member(rule, member, system) for member in members)
+                yield from ((rule, finding) for finding in found if finding is not None)
             continue
         for stack in facts.stacks:
             standings = [(stack.system, stack, member) for member in _members(stack, each)]
@@ -108,15 +146,16 @@ def _members(owner: Any, each: Collection) -> tuple[Any, ...]:
     return tuple(value)
 
 
-def _of_plan(rule: Rule, members: Iterable[Any], system: System, stack: str | None = None) -> Iterator[Finding]:
-    """Findings on the text itself: each stands alone, since no two say the same."""
-    for member in members:
-        held = _held(rule, (system, None, member))
-        if held is not None and isinstance(member, FaultFacts):
-            # A fault brings its own figures: the rule only judges that it is one.
-            held = held._replace(found=member.found, limit=member.limit)
-        if held is not None:
-            yield _finding(rule, held, stack or getattr(member, "stack", None))
+def _of_member(rule: Rule, member: Any, system: System, stack: str | None = None) -> Finding | None:
+    """A finding on the text or the yard: each stands alone, since no two say the same."""
+    held = _held(rule, (system, None, member))
+    if held is None:
+        return None
+    if isinstance(member, FaultFacts):
+        # A fault brings its own figures: the rule only judges that it is one.
+        held = held._replace(found=member.found, limit=member.limit)
+    finding = _finding(rule, held, stack or getattr(member, "stack", None))
+    return finding._replace(related=getattr(member, "related", ()))
 
 
 def _of_stack(rule: Rule, stack: StackFacts, standings: Iterable[Standing]) -> Iterator[Finding]:

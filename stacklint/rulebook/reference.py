@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stacklint.engineering.schema import Declaration, Many, One
-from stacklint.rulebook.scope import STACK_KINDS, calls_of, collections, facts_of, noun
+from stacklint.rulebook.scope import STACK_KINDS, Collection, calls_of, collections, facts_of, noun
 from stacklint.units import Dimension
 
 
@@ -11,18 +11,22 @@ def facts_section() -> str:
     """Every collection and its facts, as a section in Markdown."""
     parts = [_facts("stack", "StackFacts", f"`for each` {', '.join(f'`{name}`' for name in STACK_KINDS)}")]
     parts.extend(
-        _facts(one.name, one.of, _reach(one.name, one.field, one.of_plan, one.single))
+        _facts(one.name, one.of, _reach(one))
         for one in collections().values()
         if one.name not in STACK_KINDS
     )
     return "\n".join(parts)
 
 
-def _reach(name: str, field: str, of_plan: bool, single: bool) -> str:
-    if of_plan:
-        return f"`for each {name}`; of the whole text, so there is no `stack`"
-    kept = f"`stack.{field}`"
-    return f"`for each {name}`, or {kept}, which may be absent" if single else f"`for each {name}`; all of them: {kept}"
+def _reach(one: Collection) -> str:
+    if one.of_yard:
+        return f"`for each {one.name}`; of all the plans that are checked together, so there is no `stack`"
+    if one.of_plan:
+        return f"`for each {one.name}`; of the whole text, so there is no `stack`"
+    kept = f"`stack.{one.field}`"
+    if one.single:
+        return f"`for each {one.name}`, or {kept}, which may be absent"
+    return f"`for each {one.name}`; all of them: {kept}"
 
 
 def _facts(name: str, of: str, reach: str) -> str:

@@ -22,14 +22,24 @@ NOT_WAIVABLE = frozenset({"fault", "waiver"})
 class Collection(NamedTuple):
     """What a rule goes through: the variable's name, the class of its members, and the field that holds them.
 
-    ``of_plan`` for those of the whole text, where there is no ``stack``; ``single`` for one that may be absent.
+    ``owner`` is the class that has the field; ``single`` is true for one that may be absent.
     """
 
     name: str
     of: str
     field: str
-    of_plan: bool = False
+    owner: str = "StackFacts"
     single: bool = False
+
+    @property
+    def of_plan(self) -> bool:
+        """It belongs to the whole text or the yard: there is no ``stack``."""
+        return self.owner != "StackFacts"
+
+    @property
+    def of_yard(self) -> bool:
+        """It belongs to all the plans that are checked together."""
+        return self.owner == "YardFacts"
 
 
 @cache
@@ -48,14 +58,14 @@ def calls_of(name: str) -> Mapping[str, Call]:
 def collections() -> Mapping[str, Collection]:
     """Every collection, by the name that `for each` gives it."""
     found = {name: Collection(name, "StackFacts", "") for name in STACK_KINDS}
-    for owner, of_plan in (("StackFacts", False), ("PlanFacts", True)):
+    for owner in ("StackFacts", "PlanFacts", "YardFacts"):
         for field, declared in facts_of(owner).items():
             kind = declared.kind
             if isinstance(kind, Many) and kind.of != "StackFacts":
                 name = singular(field)
-                found.setdefault(name, Collection(name, kind.of, field, of_plan))
+                found.setdefault(name, Collection(name, kind.of, field, owner))
             elif isinstance(kind, One):
-                found.setdefault(field, Collection(field, kind.of, field, of_plan, single=True))
+                found.setdefault(field, Collection(field, kind.of, field, owner, single=True))
     return MappingProxyType(found)
 
 

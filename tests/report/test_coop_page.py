@@ -28,10 +28,11 @@ from stacklint.plan.stack import Day, StackKind
 from stacklint.report.by_stack import by_stack
 from stacklint.report.coop_calendar import Bar, Calendar, calendar
 from stacklint.report.coop_page import coop_html
-from stacklint.report.coop_plan import CoopStack, Ready, Spot, SpotKind, Stay, coop_plan
+from stacklint.report.coop_plan import CoopStack, Ready, coop_plan
 from stacklint.report.coop_standing import Standing, clashes, near_clashes, together
 from stacklint.show import show
 from stacklint.units import VOLUME, System
+from stacklint.yard.stay import Spot, SpotKind, Stay
 
 ALL = sorted(
     path.relative_to(plans.EXAMPLES).with_suffix("").as_posix() for path in plans.EXAMPLES.rglob("*.stackplan")

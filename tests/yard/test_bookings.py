@@ -8,9 +8,11 @@ from made_forecasts import forecast
 
 from stacklint.drying.batch import Curve, Spread
 from stacklint.drying.forecast import Forecast, NoForecast
-from stacklint.engineering.bookings import bookings
+from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.engineering.facts import Booking
 from stacklint.language import read
+from stacklint.yard.judging import yard_facts
+from stacklint.yard.stands import yard_plan
 
 DATE = datetime.date
 TODAY = DATE(2026, 1, 1)
@@ -43,7 +45,9 @@ def ready(start: str, end: str | None) -> Forecast:
 def booked(text: str, *forecasts: Forecast | NoForecast | None, yard: str = YARD) -> tuple[Booking, ...]:
     got = read(text + yard, "yard.stackplan", today=TODAY)
     assert not got.faults, got.faults
-    return bookings(list(zip(got.plan.stacks, forecasts, strict=True)), got.plan.sites)
+    stacks = (CheckedStack(stack, None, None, ahead) for stack, ahead in zip(got.plan.stacks, forecasts, strict=True))
+    checked = CheckedPlan("yard.stackplan", got.system, tuple(stacks), (), plan=got.plan)
+    return yard_facts([yard_plan(checked)]).bookings
 
 
 def piles(*said: str) -> str:
@@ -145,16 +149,17 @@ def test_a_pile_that_waits_for_its_charge_stands_in_its_spot_though_it_is_ready_
     taken = two + 'charge "1" in kiln "Box"\n  from pile "A"\n  starts 2026-10-01\n'
     later = ready("2026-09-01", "2027-01-01")
     none = NoForecast("How it dries is not forecast.", "Name the site.")
+    assert booked(two, MARCH_TO_AUGUST, later) == ()
     for first in (MARCH_TO_AUGUST, none, None):
-        assert booked(two, first, later) == ()
         assert [each.free for each in booked(taken, first, later, None)] == [DATE(2026, 10, 1)]
 
 
-def test_of_a_stack_whose_last_day_is_not_known_nothing_is_said() -> None:
-    text = piles(spot("2026-03-01"), spot("2026-05-01"))
+def test_a_stack_whose_last_day_is_not_known_stands_on_and_no_day_is_told() -> None:
+    text = piles(spot("2026-03-01"), spot("2036-05-01"))
     never, no_aim = ready("2026-03-01", None), MARCH_TO_AUGUST._replace(wanted=None)
     for first in (never, no_aim, NoForecast("How it dries is not forecast.", "Name the site."), None):
-        assert booked(text, first, MAY_TO_OCTOBER) == ()
+        (found,) = booked(text, first, MAY_TO_OCTOBER)
+        assert (found.free, found.second) == (None, "pile B")
 
 
 def test_of_a_pile_whose_first_day_is_not_said_nothing_is_said() -> None:
@@ -188,11 +193,11 @@ def test_a_spot_and_a_kiln_of_one_name_are_two_places() -> None:
     assert booked(text, MARCH_TO_AUGUST, MAY_TO_OCTOBER) == ()
 
 
-def test_of_three_piles_in_one_spot_each_pair_is_told() -> None:
+def test_of_three_piles_in_one_spot_each_that_comes_is_set_against_the_one_that_leaves_last() -> None:
     text = piles(spot("2026-03-01"), spot("2026-05-01"), spot("2026-06-01"))
     found = booked(text, MARCH_TO_AUGUST, MAY_TO_OCTOBER, ready("2026-06-01", "2026-12-01"))
-    assert [(each.first, each.second) for each in found] == [
-        ("pile A (line 1)", "pile B"),
-        ("pile A (line 1)", "pile C"),
-        ("pile B (line 5)", "pile C"),
+    assert [(each.first, each.second, each.others) for each in found] == [
+        ("pile A (line 1)", "pile B", 0),
+        ("pile B (line 5)", "pile C", 1),
     ]
+    assert [one.words for one in found[1].related] == ["pile B", "pile A"]

@@ -1,0 +1,238 @@
+"""Sites and kilns that are asked to hold more than they have room, stickers or days for, month by month."""
+
+from __future__ import annotations
+
+import datetime
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from stacklint.engineering.yard_facts import Load
+from stacklint.findings import Related
+from stacklint.plan.yard import StockKind
+from stacklint.show import rounded, show
+from stacklint.units import LENGTH, VOLUME, System
+from stacklint.yard.months import Month, days_in, month_of, months_between, said
+from stacklint.yard.presence import Presence
+from stacklint.yard.stands import Block, Room, Supply
+
+_MOST_RELATED = 6
+_EVER = datetime.date.max
+_NO_ROOM = 99.0
+"""What is asked for over what there is, where there is nothing."""
+_ROUNDING = 1e-6
+_NEARLY = 1e-3
+"""m. A sticker said in inches serves where one said in millimetres is asked for."""
+
+
+class _Limit(NamedTuple):
+    """What there is of one thing at a site, what a stack takes of it, and the words for both.
+
+    ``alone``: a single stack that takes more than there is, is told by a rule of its own.
+    """
+
+    limit: float
+    takes: Callable[[Presence], float]
+    words: Callable[[float], str]
+    room: str
+    advice: str
+    where: Related
+    alone: bool = False
+
+
+def loads(presences: Sequence[Presence]) -> Iterator[Load]:
+    """Each thing of each site, and each kiln, that is asked for beyond what there is, at the stack that first does so.
+
+    A stack stands until it is gone (see ``Presence``); one of which no such day is known stands on.
+    """
+    sites: dict[object, list[Presence]] = defaultdict(list)
+    kilns: dict[object, list[Presence]] = defaultdict(list)
+    for each in presences:
+        if each.start is None or (each.end is not None and each.end <= each.start):
+            continue
+        sites[each.site].append(each)
+        if each.kiln is not None and each.end is not None and each.stand.placed_at is not None:
+            kilns[each.kiln].append(each)
+    for group in sites.values():
+        blocks = sorted({each.stand.site for each in group if each.stand.site is not None})
+        for limit in (*_rooms(blocks), *_stocks(blocks, group)):
+            yield from _over(limit, [each for each in group if limit.takes(each)], blocks[0].name)
+    for group in kilns.values():
+        yield from _kiln(sorted(group, key=_order))
+
+
+def _order(each: Presence) -> tuple[datetime.date, str, int]:
+    return each.start or _EVER, each.stand.block.path, each.stand.block.line
+
+
+def _rooms(blocks: Iterable[Block]) -> Iterator[_Limit]:
+    """What is said of the room of a site; of several copies of its block that say it, the first counts."""
+    seen: dict[bool, Room] = {}
+    for block in blocks:
+        for room in block.rooms:
+            seen.setdefault(room.wood, room)
+    for room in seen.values():
+        yield _wood(room) if room.wood else _spots(room)
+
+
+def _spots(room: Room) -> _Limit:
+    count = round(room.limit)
+    return _Limit(
+        room.limit,
+        lambda each: 0.0 if each.charge else 1.0,
+        lambda need: f"{rounded(need)} stacks",
+        f"{count} spot{'' if count == 1 else 's'}",
+        "Stack some of it later, or make room for it first",
+        Related(room.where, "the spots of the site"),
+    )
+
+
+def _wood(room: Room) -> _Limit:
+    system = System.INCH if room.trade else System.METRIC
+    return _Limit(
+        room.limit,
+        lambda each: 0.0 if each.charge else (each.stand.board_measure if room.trade else each.stand.volume) or 0.0,
+        lambda need: f"{show(need, VOLUME, system)} of wood",
+        show(room.limit, VOLUME, system),
+        "Stack some of it later, or make room for it first",
+        Related(room.where, "what the site holds"),
+    )
+
+
+def _stocks(blocks: Iterable[Block], group: Sequence[Presence]) -> Iterator[_Limit]:
+    """Stickers and bearers in stock, of each length that is needed: longer ones serve as well as that length."""
+    supplies = next((block.supplies for block in blocks if block.supplies), ())
+    system = group[0].plan.system
+    for kind in StockKind:
+        lots = [each for each in supplies if each.kind is kind]
+        lengths = {round(need.length, 4) for each in group for need in each.stand.needs if need.kind is kind}
+        for length in sorted(lengths) if lots else ():
+            yield _stock(kind, length, lots, system)
+
+
+def _stock(kind: StockKind, length: float, lots: Sequence[Supply], system: System) -> _Limit:
+    enough = [each for each in lots if each.length is None or each.length >= length - _NEARLY]
+    size = f"{kind.value} of {show(length, LENGTH, system)}" + (" or longer" if len(lots) > 1 else "")
+
+    def takes(each: Presence) -> float:
+        needs = (need for need in each.stand.needs if need.kind is kind)
+        return float(sum(need.pieces for need in needs if need.length >= length - _NEARLY))
+
+    return _Limit(
+        float(sum(each.pieces for each in enough)),
+        takes,
+        lambda need: f"{rounded(need)} {size}",
+        f"{rounded(sum(each.pieces for each in enough))} in stock",
+        f"Cut more {kind.value}, or stack some of it later",
+        Related((enough or lots)[0].where, f"the {kind.value} in stock"),
+        alone=kind is StockKind.STICKERS,
+    )
+
+
+class _Watch:
+    """Goes through the comings and goings at a site in the order of the days, and notes when it is too much."""
+
+    def __init__(self, limit: _Limit) -> None:
+        self._limit = limit
+        self._there: dict[int, Presence] = {}
+        self._taken = 0.0
+        self._over = False
+        self.first: tuple[Presence, tuple[Presence, ...]] | None = None
+        self.most = 0.0
+        self.worst = datetime.date.min
+        self.months: set[Month] = set()
+        self.on = False
+        self.involved: set[str] = set()
+
+    def change(self, day: datetime.date, number: int, each: Presence, *, comes: bool) -> None:
+        takes = self._limit.takes(each)
+        if comes:
+            self._there[number] = each
+            self._taken += takes
+        else:
+            del self._there[number]
+            self._taken -= takes
+        if self._taken > self.most and self._too_much:
+            self.most, self.worst = self._taken, day
+        if self._too_much and self.first is None:
+            others = tuple(other for other in reversed(self._there.values()) if other is not each)
+            self.first = each, others[:_MOST_RELATED]
+
+    def until(self, day: datetime.date, next_day: datetime.date) -> None:
+        """Nothing changes from ``day`` until ``next_day``."""
+        if not self._too_much:
+            self._over = False
+            return
+        newcomers = self._there.values() if not self._over else list(self._there.values())[-1:]
+        self.involved.update(each.plan.path for each in newcomers)
+        self.months.update(months_between(day, next_day))
+        self.on = self.on or next_day == _EVER
+        self._over = True
+
+    @property
+    def _too_much(self) -> bool:
+        return self._taken > self._limit.limit * (1 + _ROUNDING) and (len(self._there) > 1 or not self._limit.alone)
+
+
+def _over(limit: _Limit, group: Sequence[Presence], place: str) -> Iterator[Load]:
+    """On each day those who go make room before others come."""
+    comings = [(each.start or _EVER, True, number) for number, each in enumerate(group)]
+    goings = [(each.end, False, number) for number, each in enumerate(group) if each.end is not None]
+    events = sorted([*comings, *goings], key=lambda event: (event[0], event[1], _order(group[event[2]])))
+    watch = _Watch(limit)
+    for index, (day, comes, number) in enumerate(events):
+        watch.change(day, number, group[number], comes=comes)
+        watch.until(day, events[index + 1][0] if index + 1 < len(events) else _EVER)
+    if watch.first is None:
+        return
+    came, others = watch.first
+    months = sorted(watch.months)
+    yield Load(
+        where=came.stand.started_at or came.stand.at,
+        stack=came.stand.name,
+        related=(limit.where, *(Related(each.stand.at, each.stand.words) for each in others)),
+        involves=frozenset(watch.involved | {came.plan.path}),
+        place=f"site {place}",
+        need=limit.words(watch.most),
+        room=limit.room,
+        share=watch.most / limit.limit if limit.limit else _NO_ROOM,
+        month=months[0].name,
+        months=said(months, on=watch.on),
+        worst=month_of(watch.worst).name,
+        advice=limit.advice,
+    )
+
+
+def _kiln(group: Sequence[Presence]) -> Iterator[Load]:
+    """The days of drying that a kiln's charges ask for in a month, against those that the month has."""
+    asked: dict[Month, list[tuple[Presence, int]]] = defaultdict(list)
+    for each in group:
+        assert each.start is not None and each.end is not None
+        for month in months_between(each.start, each.end):
+            asked[month].append((each, days_in(month, each.start, each.end)))
+    over = {month: charges for month, charges in sorted(asked.items()) if _days(charges) > days_in(month)}
+    if not over:
+        return
+    worst = max(over, key=lambda month: _days(over[month]) / days_in(month))
+    first = next(iter(over.values()))
+    last = first[-1][0]
+    others = [each for each, _ in reversed(first) if each is not last]
+    assert last.stand.stay is not None
+    yield Load(
+        where=last.stand.started_at or last.stand.at,
+        stack=last.stand.name,
+        related=tuple(Related(each.stand.at, each.stand.words) for each in others)[:_MOST_RELATED],
+        involves=frozenset(each.plan.path for charges in over.values() for each, _ in charges),
+        place=f"kiln {last.stand.stay.spot.name}",
+        need=f"{_days(over[worst])} days of drying",
+        room=f"the {days_in(worst)} days of the month",
+        share=_days(over[worst]) / days_in(worst),
+        month=next(iter(over)).name,
+        months=said(list(over)),
+        worst=worst.name,
+        advice="Move a charge to another month or another kiln",
+    )
+
+
+def _days(charges: Iterable[tuple[Presence, int]]) -> int:
+    return sum(days for _, days in charges)
