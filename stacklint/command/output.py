@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import io
-import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import IO
 
+from stacklint.command.drafting import ReadOnlyError, drafted
 from stacklint.files import PLAN_SUFFIX, Trouble
 from stacklint.report.plain import plain
 
@@ -63,17 +63,18 @@ def complain(trouble: Trouble) -> None:
 
 
 def _replace(path: Path, content: bytes) -> None:
-    # A device such as /dev/stdout or a pipe cannot be replaced by another file: it is written to.
     try:
         if path.exists() and not path.is_file():
+            # A device such as /dev/stdout or a pipe cannot be replaced by another file: it is written to.
             path.write_bytes(content)
-            return
-        draft = path.with_name(f".{path.name}.{os.getpid()}")
-        try:
-            draft.write_bytes(content)
-            draft.replace(path)
-        finally:
-            draft.unlink(missing_ok=True)
+        elif path.is_symlink():
+            # In a folder that others write to, a link of that name would have their file overwritten by ours.
+            raise UnwrittenError(f"{path} is a symbolic link, and no report is written through one; name the file")
+        else:
+            with drafted(path) as draft:
+                draft.write(content)
+    except ReadOnlyError:
+        raise UnwrittenError(f"{path} cannot be written: it is read-only") from None
     except (OSError, ValueError) as error:
         reason = error.strerror.lower() if isinstance(error, OSError) and error.strerror else str(error)
         raise UnwrittenError(f"{path} cannot be written: {reason}") from None
