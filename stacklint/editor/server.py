@@ -36,6 +36,8 @@ from stacklint.where import Where
 
 _REQUEST_FAILED = -32803
 """``RequestFailed`` of the protocol: well formed, but it cannot be done."""
+_NOT_BEGUN = -32002
+"""``ServerNotInitialized`` of the protocol."""
 _WATCHED = ("**/*.stackplan", "**/*.rules")
 _TRIGGERS = ('"', ".", "{")
 _SOON = 0.03
@@ -43,7 +45,20 @@ _SOON = 0.03
 
 
 class _Protocol(LanguageServerProtocol):
-    """Refuses requests whose parameters cannot be read (JSON-RPC 2.0, 5.1); the library leaves them unanswered."""
+    """Refuses what the library leaves unanswered, or answers too soon.
+
+    That is requests whose parameters cannot be read (JSON-RPC 2.0, 5.1), and what is sent before the session is begun
+    (LSP 3.17, Initialize Request): requests are refused, notifications passed over.
+    """
+
+    def handle_message(self, message: Any) -> None:
+        method = getattr(message, "method", None)
+        # What the editor can do is known once its `initialize` was taken.
+        if hasattr(self, "client_capabilities") or method in (types.INITIALIZE, types.EXIT):
+            super().handle_message(message)
+        elif method is not None and hasattr(message, "id"):
+            error = types.ResponseError(code=_NOT_BEGUN, message="The session is not begun: send initialize first.")
+            self._send_response(message.id, error=error)
 
     def structure_message(self, data: dict[str, Any]) -> Any:
         try:

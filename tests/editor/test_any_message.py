@@ -142,6 +142,16 @@ def test_a_request_that_is_not_known_is_refused_by_its_code():
     assert next(answer for answer in answers if answer.get("id") == 5)["error"]["code"] == -32601
 
 
+def test_what_is_sent_before_the_session_is_begun_is_refused_or_passed_over():
+    words = [sys.executable, "-m", "stacklint", "editor"]
+    sent = message("initialized", {}) + opened() + question("hover", 5) + message("exit")
+    done = subprocess.run(words, input=sent, capture_output=True, timeout=60, check=False)
+    _, _, answer = done.stdout.partition(b"\r\n\r\n")
+    # LSP 3.17, ErrorCodes: -32002 ServerNotInitialized; and nothing is said of the text that was opened too soon.
+    assert json.loads(answer)["error"]["code"] == -32002
+    assert done.stderr == b""
+
+
 @pytest.mark.parametrize("params", [None, [], {}, {"textDocument": {"uri": URI}, "position": "here"}])
 def test_a_request_that_cannot_be_read_is_refused_by_its_code(params):
     answers, _ = spoken(message("textDocument/hover", params, 5))
