@@ -51,8 +51,10 @@ from stacklint.plan.stack import (
     Said,
     Stack,
     StackKind,
+    TakenPart,
+    Taking,
 )
-from stacklint.plan.yard import Inside, Kiln, KilnType, Kind, Month, Plan, Site, WoodStatement
+from stacklint.plan.yard import Inside, Kiln, KilnType, Kind, Month, Plan, Site, Spots, Stock, StockKind, WoodStatement
 from stacklint.units import Unit
 
 TABLE_WOODS = ("white ash", "northern red oak", "sugar maple", "eastern white pine", "coast Douglas-fir")
@@ -72,7 +74,15 @@ def sites(draw: DrawFn, name: Name) -> Site:
         name=name,
         near=draw(maybe(one_of(TABLE_PLACES))),
         months=tuple(draw(st.lists(month, max_size=12, unique_by=lambda month: month.number))),
+        spots=draw(maybe(st.builds(Spots, count=st.integers(1, 10_000)))),
+        holds=draw(maybe(quantities(bounds.Volume))),
+        stock=tuple(draw(st.lists(_stock(), max_size=3))),
     )
+
+
+def _stock() -> SearchStrategy[Stock]:
+    length = maybe(quantities(bounds.Spacing))
+    return st.builds(Stock, kind=words_of(StockKind), count=st.integers(1, 1_000_000), length=length)
 
 
 @st.composite
@@ -185,7 +195,7 @@ def plans(draw: DrawFn) -> Plan:
         stack = draw(stacks(name, draw(words_of(StackKind)), site_names, kiln_names, wood_names))
         lenders = [pile for pile in built if _can_lend(pile, stack)]
         lender = draw(maybe(st.sampled_from(lenders))) if lenders else None
-        built.append(_from_pile(stack, lender) if lender else stack)
+        built.append(_from_pile(stack, lender, draw(_parts_of(lender))) if lender else stack)
     return Plan(
         sites=tuple(draw(sites(name)) for name in site_names),
         kilns=tuple(draw(kilns(name)) for name in kiln_names),
@@ -200,12 +210,35 @@ def _can_lend(pile: Stack, stack: Stack) -> bool:
     return pile.kind is StackKind.PILE and stack.kind is StackKind.CHARGE and len(set(labels)) == len(labels)
 
 
-def _from_pile(charge: Stack, pile: Stack) -> Stack:
-    """The charge with the pile's boards after its own, and the pile's size, stickers and ends where it says none."""
+@st.composite
+def _parts_of(draw: DrawFn, pile: Stack) -> tuple[TakenPart, ...]:
+    """All of some groups of a pile, or no more of them than there is; none stands for the whole pile."""
+    parts = []
+    for group in draw(st.permutations(pile.boards)):
+        how = draw(st.sampled_from(["none", "all", "some"]))
+        some: dict[str, Any] = {}
+        if how == "some" and group.count is not None:
+            some = {"count": draw(st.integers(1, group.count))}
+        elif how == "some" and group.volume is not None:
+            some = {"volume": group.volume}
+        if how != "none":
+            parts.append(TakenPart(label=group.label, **some))
+    return tuple(parts)
+
+
+def _from_pile(charge: Stack, pile: Stack, parts: tuple[TakenPart, ...]) -> Stack:
+    """The charge with boards of the pile after its own, and the pile's size, stickers and ends where it says none."""
+    groups = {group.label: group for group in pile.boards}
+    taken = tuple(
+        groups[part.label].model_copy(update={"count": part.count, "volume": part.volume})
+        if part.count or part.volume
+        else groups[part.label]
+        for part in parts
+    )
     return charge.model_copy(
         update={
-            "from_piles": (pile.name,),
-            "boards": charge.boards + pile.boards,
+            "from_piles": (Taking(pile=pile.name, parts=parts),),
+            "boards": charge.boards + (taken if parts else pile.boards),
             "size": charge.size or pile.size,
             "stickers": charge.stickers or pile.stickers,
             "ends": charge.ends or pile.ends,

@@ -16,12 +16,12 @@ from stacklint.checked import CheckedStack
 from stacklint.checking import check, woods_of
 from stacklint.drying import moisture
 from stacklint.drying.forecast import Forecast, Pace
-from stacklint.drying.lending import with_dried_boards
+from stacklint.drying.lending import rest_of, with_dried_boards
 from stacklint.findings import Finding, Level
 from stacklint.language.write import write
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Name, Quantity
-from stacklint.plan.stack import Day, Stack, StackKind
+from stacklint.plan.stack import Day, Stack, StackKind, Taking
 from stacklint.plan.yard import Kiln, Plan
 from stacklint.rulebook import RuleBook
 from stacklint.tables.wood import Wood
@@ -42,7 +42,8 @@ class Yard(NamedTuple):
 
 
 class Lot(NamedTuple):
-    """One group of boards of a pile, as dry as it is on the day. ``wood`` is the group's."""
+    """One group of boards of a pile, as dry as it is on the day, or what charges of the plan leave of it. ``wood`` is
+    the group's."""
 
     path: str
     pile: Stack
@@ -91,7 +92,7 @@ class Proposals(NamedTuple):
 
 
 def lots(yards: Sequence[Yard], day: datetime.date, today: datetime.date) -> tuple[Lot, ...]:
-    """The boards of all piles that stand on ``day`` and that no charge of the plans takes, as dry as forecast.
+    """The boards of all piles that stand on ``day``, but for those that charges of the plans take, as dry as forecast.
 
     Piles of woods that nobody knows and piles with faults in their boards are passed over.
     """
@@ -262,16 +263,10 @@ def taken_kilns(stacks: Iterable[CheckedStack], day: datetime.date) -> dict[str,
 
 
 def _free(yard: Yard, day: datetime.date) -> Iterator[Stack]:
-    """The piles that stand on that day and that no charge takes."""
-    gone = {
-        name.text.casefold()
-        for stack in yard.plan.stacks
-        if stack.kind is StackKind.CHARGE
-        for name in stack.from_piles
-    }
+    """The piles that stand on that day."""
     for stack in yard.plan.stacks:
         built = stack.stacked.date if stack.stacked is not None else None
-        if stack.kind is StackKind.CHARGE or stack.name.text.casefold() in gone or (built and built > day):
+        if stack.kind is StackKind.CHARGE or (built and built > day):
             continue
         if stack.boards and "boards" not in stack.faulty:
             yield stack
@@ -282,7 +277,11 @@ def _of_pile(pile: Stack, yard: Yard, day: datetime.date, today: datetime.date) 
     if woods is None:
         return
     charge = Stack(
-        kind=StackKind.CHARGE, name=pile.name, boards=pile.boards, starts=Day(date=day), from_piles=(pile.name,)
+        kind=StackKind.CHARGE,
+        name=pile.name,
+        boards=rest_of(pile, yard.plan.stacks),
+        starts=Day(date=day),
+        from_piles=(Taking(pile=pile.name),),
     )
     dried, _ = with_dried_boards(charge, yard.plan, woods, today)
     for boards in dried.boards:
@@ -316,9 +315,9 @@ def _loaded(charge: Charge) -> float:
 
 
 def _volume(boards: Boards) -> float:
-    from stacklint.layout.stock import lots_of
+    from stacklint.layout.stock import volume_of
 
-    return sum(lot.count * lot.thickness * lot.width * lot.length for lot in lots_of(boards)[0])
+    return volume_of(boards)
 
 
 def _longest(boards: Boards) -> float:

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from stacklint.drying.forecast import Forecast
 from stacklint.drying.outlook import batches_of, moisture_on, outlook
 from stacklint.faults import Assumption
+from stacklint.language.taking import part_of
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Quantity
-from stacklint.plan.stack import Day, Stack, StackKind, Want
+from stacklint.plan.stack import Day, Stack, StackKind, TakenPart, Taking, Want
 from stacklint.plan.yard import Plan
 from stacklint.show import percent
 from stacklint.tables.wood import Wood
 from stacklint.units import Unit
+
+_ROUNDING = 1e-9
+"""So small a share of a volume is none: what is left of 350 bf when 350 bf are taken in m3."""
 
 
 def with_dried_boards(
@@ -64,12 +68,50 @@ def _said(pile: str, groups: list[Boards], starts: Day) -> Assumption:
 
 def piles_of(charge: Stack, plan: Plan) -> list[Stack]:
     """The piles that a charge takes its boards from; of two that bear one name the first."""
-    named = {name.text.casefold() for name in charge.from_piles}
+    named = {taking.pile.text.casefold() for taking in charge.from_piles}
     piles: dict[str, Stack] = {}
     for stack in (*plan.stacks, *plan.lent):
         if stack.kind is StackKind.PILE and stack.name.text.casefold() in named:
             piles.setdefault(stack.name.text.casefold(), stack)
     return list(piles.values())
+
+
+def rest_of(pile: Stack, charges: Iterable[Stack]) -> tuple[Boards, ...]:
+    """The boards that stay in a pile when charges have taken what they say: none once one takes the whole pile.
+
+    Of a group that is taken in part so much volume is left where all is written as volumes, else so many boards.
+    """
+    left = {group.label.text: group for group in reversed(pile.boards)}
+    for taking in _takings(pile, charges):
+        if not taking.parts:
+            return ()
+        for part in taking.parts:
+            group = left.pop(part.label.text, None)
+            rest = _less(group, part) if group is not None else None
+            if rest is not None:
+                left[part.label.text] = rest
+    return tuple(left[group.label.text] for group in pile.boards if group.label.text in left)
+
+
+def _takings(pile: Stack, charges: Iterable[Stack]) -> Iterator[Taking]:
+    name = pile.name.text.casefold()
+    return (taking for charge in charges for taking in charge.from_piles if taking.pile.text.casefold() == name)
+
+
+def _less(group: Boards, part: TakenPart) -> Boards | None:
+    """What is left of a group."""
+    from stacklint.layout.stock import pieces_of
+
+    if part.count is None and part.volume is None:
+        return None
+    if group.volume is not None and part.volume is not None:
+        volume = group.volume
+        number = volume.number - volume.unit.from_si(part.volume.si)
+        if number <= volume.number * _ROUNDING:
+            return None
+        return group.model_copy(update={"volume": volume.model_copy(update={"number": number})})
+    count = pieces_of(group) - pieces_of(part_of(group, part))
+    return group.model_copy(update={"count": count, "volume": None}) if count > 0 else None
 
 
 def _dried(boards: Boards, moistures: Mapping[object, tuple[float, str]]) -> Boards:

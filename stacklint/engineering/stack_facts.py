@@ -28,7 +28,7 @@ from stacklint.layout.arrangement import Arrangement, Odd
 from stacklint.plan.shelter import PlaceKind, SideKind
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.supports import BearerKind, Flatness, Soil
-from stacklint.plan.yard import Kiln, Site
+from stacklint.plan.yard import Kiln, Site, StockKind
 from stacklint.show import show
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, LENGTH, ONE_DAY, ONE_INCH, System, Unit
@@ -286,9 +286,10 @@ def _shape(
 def _sticker_stock(stack: Stack, sites: Sequence[Site], needed: float) -> float | None:
     """Stickers at the stack's site of the length needed or longer, and those of no length said."""
     site, _ = site_of(stack, sites)
-    if site is None or not site.stock:
+    stickers = [stock for stock in site.stock if stock.kind is StockKind.STICKERS] if site is not None else []
+    if not stickers:
         return None
-    lots = (stock for stock in site.stock if stock.length is None or stock.length.si >= needed - _NEARLY)
+    lots = (stock for stock in stickers if stock.length is None or stock.length.si >= needed - _NEARLY)
     return float(sum(stock.count for stock in lots))
 
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from types import MappingProxyType
 
-from stacklint.language.details import Details, Fields, figure_in, read_details
+from stacklint.language.complaints import quote
+from stacklint.language.details import Details, Fields, figure_in, read_details, text_of
 from stacklint.language.line import Line, tokens_of, words_of
 from stacklint.language.nearest import listed
-from stacklint.language.numbers import day
+from stacklint.language.numbers import MOST_PIECES, day, whole
 from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.plan.node import Name
-from stacklint.plan.stack import Day, FanHours, Hold, Said, Setting, Waiver, Want, Wanted
+from stacklint.plan.stack import Day, FanHours, Hold, Said, Setting, TakenPart, Taking, Waiver, Want, Wanted
 
 
 def read_day(line: Line, head: Branch) -> Day | None:
@@ -134,12 +135,54 @@ def read_schedule(line: Line, head: Branch) -> Name | None:
     return Name(where=line.at(code), text=words_of(code))
 
 
-def read_from(line: Line, head: Branch | None, details: list[Branch]) -> tuple[Name, ...]:
-    """``from pile "B2"``, and further names after commas."""
-    names = [line.name(tokens_of(head, "STRING")[0])] if head is not None else []
+def read_from(line: Line, head: Branch | None, details: list[Branch]) -> tuple[Taking, ...]:
+    """``from pile "B2"``, further names after commas, and after each name the parts that are taken of its pile."""
+    named = [head] if head is not None else []
+    parts = [Fields(line)]
     for detail in details:
         if detail.data == "string":
-            names.append(line.name(tokens_of(detail, "STRING")[0]))
+            named.append(detail)
+            parts.append(Fields(line))
         else:
-            read_details(Fields(line), "from pile", [detail], Details(takes=('names such as "B2"',)))
-    return tuple(names)
+            read_details(parts[-1], "from pile", [detail], FROM_PILE)
+    takings = []
+    for name, fields in zip(reversed(named), reversed(parts), strict=False):  # a head that is lost had the first parts
+        pile = line.name(tokens_of(name, "STRING")[0])
+        taken = tuple(part for part in fields.values.values() if isinstance(part, TakenPart))
+        where = pile.where.to(taken[-1].where) if taken else pile.where
+        takings.append(Taking(where=where, pile=pile, parts=taken))
+    return tuple(reversed(takings))
+
+
+def _part(fields: Fields, detail: Branch) -> None:
+    """Reads ``40 of a``, ``200 bf of b`` and ``all of c``."""
+    line = fields.line
+    label = detail.children[-1]
+    figure = _amount(detail)
+    if figure is None and detail.data != "part":
+        message = f"{quote(text_of(line, detail))} is not a part of a pile."
+        line.fault(line.over(detail), message, f"It takes {listed(FROM_PILE.takes)}.")
+        return
+    values: dict[str, object] = {"label": Name(where=line.over(label), text=words_of(label))}
+    if figure is not None and figure.type == "VOLUME":
+        values["volume"] = line.quantity(figure)
+    elif figure is not None:
+        values["count"] = whole(line, figure, MOST_PIECES, "boards")
+    part = line.build(TakenPart, line.over(detail), values)
+    if part is not None and (figure is None or part.count is not None or part.volume is not None):
+        fields.put(words_of(label), part, detail)
+
+
+def _amount(detail: Branch) -> Token | None:
+    """The figure of a part; ``None`` where it takes all, or where no figure alone stands there."""
+    if detail.data == "part":
+        return next(iter(tokens_of(detail, "FIGURE", "VOLUME")), None)
+    (section, *_) = detail.children
+    assert not isinstance(section, Token)
+    return next(iter(tokens_of(section, "FIGURE")), None) if len(section.children) == 1 else None
+
+
+FROM_PILE = Details(
+    takes=('further names such as "B3"', "40 of a", "200 bf of b", "all of a"),
+    readers=MappingProxyType({"section_of": _part, "part": _part}),
+)

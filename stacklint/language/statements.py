@@ -113,10 +113,11 @@ STATEMENTS: Mapping[str, Statement] = MappingProxyType(
     {
         "NEAR": Statement("near", _SITE, _shared(yard_statements.read_near)),
         "MONTH": Statement("month", _SITE, _shared(yard_statements.read_month), many=True),
+        "SPOTS": Statement("spots", _SITE, _shared(yard_statements.read_spots)),
         "STOCK": Statement("stock", _SITE, _shared(yard_statements.read_stock), many=True),
         "TYPE": Statement("type", _KILN, _shared(yard_statements.read_kiln_type)),
         "INSIDE": Statement("inside", _KILN, _shared(yard_statements.read_inside)),
-        "HOLDS": Statement("holds", _KILN, _kiln("holds")),
+        "HOLDS": Statement("holds", (BlockKind.SITE, BlockKind.KILN), _kiln("holds")),
         "CARRIES": Statement("carries", _KILN, _kiln("carries")),
         "HEATS": Statement("heats to", _KILN, _kiln("heats_to")),
         "REMOVES": Statement("removes", _KILN, _kiln("removes")),

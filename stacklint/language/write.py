@@ -59,8 +59,12 @@ def _site(site: Site) -> Iterator[str]:
         yield f"near {quoted(site.near.text)}"
     for month in site.months:
         yield _month(month)
+    if site.spots:
+        yield f"spots {figure(site.spots.count)}"
+    if site.holds:
+        yield f"holds {amount(site.holds)}"
     for stock in site.stock:
-        yield f"stock {stock.count} stickers" + (f" of {amount(stock.length)}" if stock.length else "")
+        yield f"stock {figure(stock.count)} {stock.kind.value}" + (f" of {amount(stock.length)}" if stock.length else "")
 
 
 def _month(month: Month) -> str:

@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from stacklint.language.inherit import INHERITED
+from stacklint.language.inherit import INHERITED, first_takings
+from stacklint.language.taking import taken_from
 from stacklint.language.written import amount, code, details, factor, figure, plain_words, quoted, wood_name, words
 from stacklint.plan.boards import Boards, Courses, MoistureWord
 from stacklint.plan.node import Name, Quantity, Range
 from stacklint.plan.shelter import Cover, Fan, Fastening, PlaceStatement, Sides, TopLoad
-from stacklint.plan.stack import Baffles, Reading, Setting, Stack, StackSize, Waiver, Want, Wanted
+from stacklint.plan.stack import (
+    Baffles,
+    Reading,
+    Setting,
+    Stack,
+    StackKind,
+    StackSize,
+    TakenPart,
+    Taking,
+    Waiver,
+    Want,
+    Wanted,
+)
 from stacklint.plan.supports import BearerKind, Bearers, Flatness, Ground, Pads, Stickers
 
 _STEEPEST_IN_TWELVE = 12
@@ -34,19 +47,20 @@ def _without_inherited(stack: Stack, others: tuple[Stack, ...]) -> Stack:
     """The stack without what reading takes again from the piles that its ``from pile`` names."""
     if not stack.from_piles:
         return stack
-    named = [next((pile for pile in others if pile.name == name), None) for name in stack.from_piles]
-    piles = [pile for pile in named if pile is not None]
-    update: dict[str, object] = {"boards": _own_boards(stack, piles)}
+    by_name = {pile.name.text.casefold(): pile for pile in reversed(others) if pile.kind is StackKind.PILE}
+    lent = tuple(first_takings(stack, by_name))
+    piles = [pile for _, pile in lent]
+    update: dict[str, object] = {"boards": _own_boards(stack, lent)}
     for field in INHERITED:
-        lent = next((getattr(pile, field) for pile in piles if getattr(pile, field) is not None), None)
-        if getattr(stack, field) == lent:
+        inherited = next((getattr(pile, field) for pile in piles if getattr(pile, field) is not None), None)
+        if getattr(stack, field) == inherited:
             update[field] = None
     return stack.model_copy(update=update)
 
 
-def _own_boards(stack: Stack, piles: list[Stack]) -> tuple[Boards, ...]:
+def _own_boards(stack: Stack, takings: Iterable[tuple[Taking, Stack]]) -> tuple[Boards, ...]:
     """The charge's boards but for those of its piles, which stand last, their labels changed where need be."""
-    lent = [boards for pile in piles for boards in pile.boards]
+    lent = [boards for taking, pile in takings for boards in taken_from(pile, taking)]
     own = len(stack.boards) - len(lent)
     if own < 0 or any(not _alike(has, was) for has, was in zip(stack.boards[own:], lent, strict=True)):
         return stack.boards
@@ -82,8 +96,14 @@ def _running(stack: Stack) -> Iterator[str]:
         yield f"hold {amount(stack.hold.temperature)} for {amount(stack.hold.time)}"
     if stack.sterilize:
         yield "sterilize"
-    for pile in stack.from_piles:
-        yield f"from pile {quoted(pile.text)}"
+    for taking in stack.from_piles:
+        yield details(f"from pile {quoted(taking.pile.text)}", *(part_words(part) for part in taking.parts))
+
+
+def part_words(part: TakenPart) -> str:
+    """A part of a pile: ``40 of a``."""
+    how_much = figure(part.count) if part.count is not None else _optional(part.volume) or "all"
+    return f"{how_much} of {part.label.text}"
 
 
 def _standing(stack: Stack) -> Iterator[str]:

@@ -15,7 +15,7 @@ from stacklint.language.parse import Branch
 from stacklint.language.scan import Token
 from stacklint.language.shelter import MOST_FANS
 from stacklint.plan.node import Name, Node
-from stacklint.plan.yard import Inside, Kiln, Month, StickerStock, WoodStatement
+from stacklint.plan.yard import Inside, Kiln, Month, Spots, Stock, StockKind, WoodStatement
 from stacklint.units import NUMBER
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -25,7 +25,8 @@ _FULL_MONTHS = (
 )  # fmt: skip
 _LIGHTEST, _HEAVIEST = 0.1, 1.3
 """Specific gravity: balsa is about 0.15 and the heaviest woods about 1.2 (common practice, no source)."""
-MOST_STICKERS = 1_000_000
+MOST_IN_STOCK = 1_000_000
+MOST_SPOTS = 10_000
 _NAMELESS = Name(text="")
 
 Values = dict[str, object]
@@ -56,14 +57,20 @@ def read_month(line: Line, head: Branch) -> Values:
     return {"months": line.build(Month, line.whole(), values)}
 
 
+def read_spots(line: Line, head: Branch) -> Values:
+    count = whole(line, tokens_of(head, "FIGURE")[0], MOST_SPOTS, "spots")
+    return {"spots": line.build(Spots, line.whole(), {"count": count})} if count is not None else {}
+
+
 def read_stock(line: Line, head: Branch) -> Values:
-    count = whole(line, tokens_of(head, "FIGURE")[0], MOST_STICKERS, "stickers")
+    kind = StockKind.STICKERS if tokens_of(head, "STICKERS") else StockKind.BEARERS
+    count = whole(line, tokens_of(head, "FIGURE")[0], MOST_IN_STOCK, kind.value)
     if count is None:
         return {}
-    values: Values = {"count": count}
+    values: Values = {"kind": kind, "count": count}
     for token in tokens_of(head, "LENGTH"):
         values["length"] = line.quantity(token)
-    return {"stock": line.build(StickerStock, line.whole(), values)}
+    return {"stock": line.build(Stock, line.whole(), values)}
 
 
 def read_kiln_type(line: Line, head: Branch) -> Values:

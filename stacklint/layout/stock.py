@@ -80,6 +80,16 @@ def lots_of(group: Boards) -> tuple[tuple[Lot, ...], tuple[Assumption, ...]]:
     return lots, (Assumption(group.where, _assumed(group, count, width, lengths, system), "boards"),)
 
 
+def pieces_of(group: Boards) -> int:
+    """The boards of a group, reckoned from its volume where no count is given."""
+    return sum(lot.count for lot in lots_of(group)[0])
+
+
+def volume_of(group: Boards) -> float:
+    """The volume (m3) of a group's whole boards."""
+    return sum(lot.count * lot.thickness * lot.width * lot.length for lot in lots_of(group)[0])
+
+
 def _width(width: Quantity | Range | None, system: System) -> tuple[float, float]:
     """Mean and least width."""
     if width is None:

@@ -42,7 +42,7 @@ def _near(stacks: list[Stack], name: str) -> frozenset[str]:
 
 
 def _shares(one: Stack, other: Stack) -> bool:
-    lent = {pile.text.casefold() for pile in (*one.from_piles, *other.from_piles)}
+    lent = {taking.pile.text.casefold() for taking in (*one.from_piles, *other.from_piles)}
     if one.name.text.casefold() in lent or other.name.text.casefold() in lent:
         return True
     kiln = one.kiln is not None and other.kiln is not None and one.kiln.text.casefold() == other.kiln.text.casefold()

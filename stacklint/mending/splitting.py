@@ -165,7 +165,7 @@ def _of(case: Case, places: Sequence[Where]) -> list[Statement]:
 def _is_lent(case: Case, stack: Stack) -> bool:
     name = stack.name.text.casefold()
     stacks = [checked.stack for checked in case.checked.stacks]
-    return any(pile.text.casefold() == name for other in stacks for pile in other.from_piles)
+    return any(taking.pile.text.casefold() == name for other in stacks for taking in other.from_piles)
 
 
 def _block_text(case: Case, stack: Stack, block: Block, boards: Sequence[str], wishes: Sequence[str]) -> str:

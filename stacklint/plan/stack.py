@@ -18,6 +18,7 @@ from stacklint.plan.bounds import (
     SmallLength,
     StackLength,
     StackWidth,
+    Volume,
 )
 from stacklint.plan.node import Name, Node
 from stacklint.plan.shelter import Cover, Ends, Fan, PlaceStatement, Sides, TopLoad, WindAcross
@@ -115,6 +116,21 @@ class FanHours(Node):
     a_day: HoursADay
 
 
+class TakenPart(Node):
+    """``40 of a``: so many boards, or so much wood, of a pile's group; all of it where neither is given."""
+
+    label: Name
+    count: int | None = None
+    volume: Volume | None = None
+
+
+class Taking(Node):
+    """A pile that a charge takes boards from: all its boards, or the ``parts`` where any are named."""
+
+    pile: Name
+    parts: tuple[TakenPart, ...] = ()
+
+
 class Said(Node):
     """Marker for a bare word statement such as ``sterilize``: only its place matters."""
 
@@ -158,5 +174,5 @@ class Stack(Node):
     runs: tuple[Setting, ...] = ()
     hold: Hold | None = None
     fan_hours: FanHours | None = None
-    from_piles: tuple[Name, ...] = ()
+    from_piles: tuple[Taking, ...] = ()
     faulty: frozenset[str] = frozenset()

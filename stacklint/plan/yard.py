@@ -32,18 +32,34 @@ class Month(Node):
     humidity: Humidity
 
 
-class StickerStock(Node):
-    """A ``stock`` statement: so many stickers lie ready, of a length; of any length where none is said."""
+class StockKind(Enum):
+    STICKERS = "stickers"
+    BEARERS = "bearers"
 
+
+class Stock(Node):
+    """A ``stock`` statement: so many pieces lie ready, of a length; of any length where none is said."""
+
+    kind: StockKind
     count: int
     length: Spacing | None = None
 
 
+class Spots(Node):
+    """A ``spots`` statement: so many stacks have room at a time."""
+
+    count: int
+
+
 class Site(Node):
+    """A yard. ``holds`` is how much wood has room there at a time."""
+
     name: Name
     near: Name | None = None
     months: tuple[Month, ...] = ()
-    stock: tuple[StickerStock, ...] = ()
+    spots: Spots | None = None
+    holds: Volume | None = None
+    stock: tuple[Stock, ...] = ()
     faulty: frozenset[str] = frozenset()
 
 

@@ -8,10 +8,10 @@ from stacklint.arranging.charges import LABELS, Charge, Lot, Proposals, Taken, o
 from stacklint.board_words import describe, size_words
 from stacklint.language.nearest import listed
 from stacklint.language.write import write
-from stacklint.layout.stock import lots_of
+from stacklint.layout.stock import lots_of, pieces_of
 from stacklint.plan.boards import Boards
-from stacklint.plan.node import Name
-from stacklint.plan.stack import Day, Stack, StackKind
+from stacklint.plan.node import Name, Quantity
+from stacklint.plan.stack import Day, Stack, StackKind, TakenPart, Taking
 from stacklint.plan.yard import Plan
 from stacklint.report.arranged_text import WIDTH, loaded_lines
 from stacklint.report.columns import folded
@@ -49,18 +49,22 @@ def _remaining(lots: Sequence[Lot], *, several: bool) -> Iterator[str]:
 
 
 def charge_text(charge: Charge) -> str:
-    """The charge as a block of a plan. Where it takes whole piles of one text, it says so; boards of a part of a pile
-    are listed, with the pile in a comment."""
-    whole = _whole_piles(charge) if len({each.lot.path for each in charge.taken}) == 1 else ()
+    """The charge as a block of a plan. Where its boards are of one text, it says which piles they come from; some of a
+    group of many lengths, and boards of several texts, are listed, with the pile in a comment."""
+    one_text = len({each.lot.path for each in charge.taken}) == 1
+    from_piles = tuple(_takings(charge)) if one_text else ()
+    said = {(taking.pile, part.label) for taking in from_piles for part in taking.parts}
+    whole = {taking.pile for taking in from_piles if not taking.parts}
     comments: dict[str, str] = {}
     boards: list[Boards] = []
     for taken in charge.taken:
-        if taken.lot.pile.name in whole:
+        pile, group = taken.lot.pile.name, taken.lot.boards.label
+        if pile in whole or (pile, group) in said:
             continue
         for part in _parts(taken):
             label = _label(len(boards))
             boards.append(part.model_copy(update={"label": Name(text=label)}))
-            comments[label] = f"  # of pile {plain(taken.lot.pile.name.text)}, boards {taken.lot.boards.label.text}"
+            comments[label] = f"  # of pile {plain(pile.text)}, boards {group.text}"
     laid = charge.load.laid.stack
     stack = Stack(
         kind=StackKind.CHARGE,
@@ -70,9 +74,9 @@ def charge_text(charge: Charge) -> str:
         boards=tuple(boards),
         size=laid.size,
         stickers=laid.stickers,
+        from_piles=from_piles,
     )
     lines = write(Plan(stacks=(stack,))).splitlines()
-    lines[2:2] = [f'  from pile "{name.text}"' for name in whole]
     return "\n".join(line + comments.get(_label_in(line), "") for line in lines) + "\n"
 
 
@@ -112,15 +116,27 @@ def _lot(lot: Lot, *, several: bool, lengths: bool = True) -> str:
     return f"{boards}, {percent(round(lot.moisture, 3))}, boards {label} of pile {pile}{path}"
 
 
-def _whole_piles(charge: Charge) -> tuple[Name, ...]:
-    """The piles of which every group goes in whole."""
-    found = []
+def _takings(charge: Charge) -> Iterator[Taking]:
+    """What the charge takes of each pile, where a plan can say it so: the whole pile if every group goes in whole."""
     for name in dict.fromkeys(taken.lot.pile.name for taken in charge.taken):
         of_pile = [taken for taken in charge.taken if taken.lot.pile.name == name]
-        groups = {boards.label for boards in of_pile[0].lot.pile.boards}
-        if all(taken.whole for taken in of_pile) and {taken.lot.boards.label for taken in of_pile} == groups:
-            found.append(name)
-    return tuple(found)
+        listed_groups = of_pile[0].lot.pile.boards
+        parts = tuple(part for taken in of_pile if (part := _part(taken)) is not None)
+        alls = {part.label for part in parts if part.count is None}
+        if alls == {group.label for group in listed_groups}:
+            yield Taking(pile=name)
+        elif parts:
+            yield Taking(pile=name, parts=parts)
+
+
+def _part(taken: Taken) -> TakenPart | None:
+    """All of a group, or so many boards of it. ``None`` for some boards of a group of many lengths: a count of those
+    would be of all its lengths."""
+    label = taken.lot.boards.label
+    group = next(each for each in taken.lot.pile.boards if each.label == label)
+    if taken.whole and pieces_of(group) == taken.boards:
+        return TakenPart(label=label)
+    return TakenPart(label=label, count=taken.boards) if isinstance(group.length, Quantity) else None
 
 
 def _parts(taken: Taken) -> Sequence[Boards]:

@@ -14,7 +14,9 @@ from stacklint.drying.climate import Air as ClimateAir
 from stacklint.drying.equilibrium import equilibrium
 from stacklint.drying.forecast import Forecast, Pace, curve, day_of
 from stacklint.engineering.facts import Fit, StackFacts
-from stacklint.plan.stack import Baffles, Stack
+from stacklint.language.nearest import listed
+from stacklint.language.write_stack import part_words
+from stacklint.plan.stack import Baffles, Stack, Taking
 from stacklint.plan.yard import KilnType
 from stacklint.report.forecast_text import said
 from stacklint.report.steps import Air, Step
@@ -33,11 +35,16 @@ _CLEAR = ONE_FOOT / 48
 
 def before_loading(checked: CheckedStack) -> Step:
     """What is done before the first board of a charge is laid."""
-    piles = [name.text for name in checked.stack.from_piles]
-    lines = [f"The boards come from {' and '.join(f'pile {name}' for name in piles)}."] if piles else []
+    piles = [_taking(taking) for taking in checked.stack.from_piles]
+    lines = [f"The boards come from {' and '.join(piles)}."] if piles else []
     lines.append("Measure the moisture of boards from the middle and from the outside of the load before it goes in.")
     lines.append(_SAMPLES)
     return Step("Before loading", tuple(lines))
+
+
+def _taking(taking: Taking) -> str:
+    parts = listed([part_words(part) for part in taking.parts], "and")
+    return f"pile {taking.pile.text} ({parts})" if parts else f"pile {taking.pile.text}"
 
 
 def kiln_steps(checked: CheckedStack) -> tuple[Step, ...]:

@@ -28,7 +28,7 @@ _OF_STACKS = (
 )
 ORDER = MappingProxyType(
     {
-        BlockKind.SITE: ("near", "month", "stock"),
+        BlockKind.SITE: ("near", "month", "spots", "holds", "stock"),
         BlockKind.KILN: _OF_KILNS,
         BlockKind.WOOD: _OF_WOODS,
         BlockKind.PILE: _OF_STACKS,

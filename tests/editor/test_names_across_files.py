@@ -105,7 +105,7 @@ def test_the_plan_says_the_same_under_the_new_name():
     texts = rename(CHARGE.replace('"Shared"', '"|Shared"'), "Common ash")
     read = language.read(texts["charge.stackplan"], "charge.stackplan", lambda name, _: UsedText(name, texts[name]))
     assert read.faults == ()
-    assert [name.text for name in read.plan.stacks[0].from_piles] == ["Common ash", "Own"]
+    assert [taking.pile.text for taking in read.plan.stacks[0].from_piles] == ["Common ash", "Own"]
 
 
 def test_open_plans_that_use_the_renamed_file_change_too():

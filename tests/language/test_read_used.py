@@ -176,7 +176,7 @@ def test_boards_of_two_piles_keep_labels_of_their_own() -> None:
 
 def test_several_piles_may_be_named_in_one_statement() -> None:
     charge = read(PILES + 'charge "C"\n from pile "B2", "B3"').plan.stacks[2]
-    assert [name.text for name in charge.from_piles] == ["B2", "B3"]
+    assert [taking.pile.text for taking in charge.from_piles] == ["B2", "B3"]
     assert len(charge.boards) == 3
 
 
