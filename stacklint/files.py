@@ -11,7 +11,7 @@ from __future__ import annotations
 import os
 import stat
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from enum import Enum
 from pathlib import Path
 from types import MappingProxyType
@@ -57,7 +57,8 @@ def plans(names: Sequence[str]) -> Iterator[PlanFile | Trouble]:
     """Each plan that the command line names, once, in the order named; a folder's plans sorted by path.
 
     Folders are searched to any depth, but for hidden folders and links to folders. Links to files outside the project
-    are not followed but told; a link that is named by itself is.
+    are not followed but told; a link that is named by itself is. Plans that rule files name as examples are passed
+    over.
     """
     seen: set[str] = set()
     for name in names:
@@ -65,7 +66,7 @@ def plans(names: Sequence[str]) -> Iterator[PlanFile | Trouble]:
             if name not in seen:
                 seen.add(name)
                 yield _standard_input()
-        elif _is_folder(name):
+        elif is_folder(name):
             yield from _in_folder(name, seen)
         elif (identity := _identity(name)) not in seen:
             seen.add(identity)
@@ -201,7 +202,8 @@ def _in_a_sentence(message: str) -> str:
     return "is not there" if message == _MISSING else message
 
 
-def _is_folder(name: str) -> bool:
+def is_folder(name: str) -> bool:
+    """There is such a folder; a name that no file can have is that of none."""
     try:
         return name != "" and Path(name).is_dir()
     except (OSError, ValueError):
@@ -216,7 +218,16 @@ def _identity(name: str) -> str:
         return name
 
 
-def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:
+class Found(NamedTuple):
+    """What lies in a folder and below it, hidden folders and links to folders left out; each kind sorted by path."""
+
+    plans: tuple[Path, ...]
+    rules: tuple[Path, ...]
+    troubles: tuple[Trouble, ...]
+
+
+def found_in(name: str) -> Found:
+    """The plans and the rule files of a folder; nothing of them is read."""
     troubles: list[Trouble] = []
     found: list[Path] = []
 
@@ -225,18 +236,43 @@ def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:
 
     for folder, below, files in os.walk(name, onerror=refused):
         below[:] = [each for each in below if not each.startswith(".")]
-        found.extend(Path(folder, each) for each in files if each.lower().endswith(PLAN_SUFFIX))
-    yield from troubles
-    if not found and not troubles:
-        yield Trouble(name, f"holds no plan: no file in it or below it ends in {PLAN_SUFFIX}")
+        found.extend(Path(folder, each) for each in files)
+    found.sort(key=lambda each: each.parts)
+    plans, rules = (
+        tuple(each for each in found if each.name.lower().endswith(suffix)) for suffix in (PLAN_SUFFIX, RULES_SUFFIX)
+    )
+    return Found(plans, rules, tuple(troubles))
+
+
+def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:
     given = Path(name).resolve()
-    for path in sorted(found, key=lambda each: each.parts):
+    found = found_in(name)
+    yield from found.troubles
+    examples = _examples((*house_rules(given.parent, project_root(given)), *found.rules), given)
+    of_the_yard = [path for path in found.plans if _identity(str(path)) not in examples]
+    if not of_the_yard and not found.troubles:
+        but = " but the examples of rule files" if found.plans else f": no file in it or below it ends in {PLAN_SUFFIX}"
+        yield Trouble(name, f"holds no plan{but}")
+    for path in of_the_yard:
         identity = _identity(str(path))
         if identity in seen:
             continue
         seen.add(identity)
         refusal = _link_astray(path, given)
         yield refusal if refusal is not None else _plan(str(path), given)
+
+
+def _examples(rule_files: Iterable[Path], given: Path) -> frozenset[str]:
+    """The plans by which rule files show what their rules are to do: they are no plans of the yard."""
+    named: set[str] = set()
+    for path in rule_files:
+        found = found_below(path, project_root(path.parent.resolve(), given), RULES_SUFFIX)
+        text = read(found, by_link=False) if isinstance(found, Path) else None
+        if isinstance(text, str):
+            from stacklint.rulebook.examples import plans_named
+
+            named.update(_identity(str(path.parent / plan)) for plan in plans_named(text))
+    return frozenset(named)
 
 
 def _link_astray(path: Path, given: Path) -> Trouble | None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime
+import json
 from pathlib import Path
 
 import pytest
 
 from stacklint.checked import CheckedPlan
 from stacklint.checking import check
+from stacklint.command.main import main
 from stacklint.language import UsedText, UseRefused
 from stacklint.rulebook import builtin
 
@@ -94,3 +96,32 @@ def test_the_promise_that_cannot_be_kept_is_told_in_every_way() -> None:
 
 def test_the_promise_that_is_mended_is_kept() -> None:
     assert {finding.rule for finding in _check("drying/promised-mended.stackplan").findings} == {"assumed"}
+
+
+YARDS = EXAMPLES / "two-yards"
+
+
+def test_the_two_yards_are_sound_by_their_house_rules(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(YARDS), "--as", "json", "--fail-at", "note", "--today", TODAY.isoformat()]) == 0
+    checked = json.loads(capsys.readouterr().out)["plans"]
+    stacks = {stack["name"]: stack["facts"] for plan in checked for stack in plan["stacks"]}
+    assert set(stacks) == {"Hill 1", "River 1"}
+    assert None not in stacks.values()
+
+
+def test_the_rules_of_the_two_yards_do_as_their_examples_say(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["rules-test", str(YARDS), "--as", "json", "--today", TODAY.isoformat()]) == 0
+    rules = json.loads(capsys.readouterr().out)["rules"]
+    assert len(rules) == 3
+    assert all(rule["holds"] for rule in rules)
+
+
+def test_the_examples_of_the_two_yards_show_what_the_book_alone_does_not_find() -> None:
+    for rule, plan in (
+        ("sticker-spacing-too-wide", "shown/ash-24-in.stackplan"),
+        ("lift-too-heavy", "hill/shown/oak-12-ft.stackplan"),
+    ):
+        text = (YARDS / plan).read_text(encoding="utf-8")
+        shared = UsedText("sites.stackplan", (YARDS / "sites.stackplan").read_text(encoding="utf-8"))
+        found = check(text, plan, today=TODAY, use=lambda *_, shared=shared: shared)
+        assert rule not in {finding.rule for finding in found.findings}

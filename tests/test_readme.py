@@ -50,3 +50,14 @@ def test_what_the_readme_does_in_python_gives_what_it_shows() -> None:
     ran = doctest.testfile(str(ROOT / "README.md"), module_relative=False, encoding="utf-8")
     assert ran.attempted >= 5
     assert ran.failed == 0
+
+
+def test_the_house_rules_in_the_readme_are_those_of_the_two_yards_and_do_what_it_shows(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(ROOT)
+    for file, first, end in (("house.rules", "change", "\n\nrule"), ("hill/house.rules", "keep", "\n\nend")):
+        text = (ROOT / "examples" / "two-yards" / file).read_text(encoding="utf-8").rstrip() + "\n\nend"
+        assert _indented(text[text.index(f"\n{first}") + 1 : text.index(end)]) in README
+    assert main(["rules-test", "examples/two-yards", "--today", "2026-06-01"]) == 0
+    assert _indented(capsys.readouterr().out.rstrip()) in README

@@ -26,10 +26,11 @@ _COMMANDS = (
     "tally",
     "forecast",
     "why",
+    "rules-test",
     "editor",
     "completion",
 )
-MODULES = MappingProxyType({name: f"stacklint.command.{name}" for name in _COMMANDS})
+MODULES = MappingProxyType({name: f"stacklint.command.{name.replace('-', '_')}" for name in _COMMANDS})
 """The module of each command: it has a ``parser``, a ``run`` and a ``SUMMARY``."""
 _INTERRUPTED = 130
 """128 and the number of the interrupt signal, as shells have it (POSIX.1-2017, 2.8.2)."""

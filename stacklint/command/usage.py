@@ -106,6 +106,10 @@ def screen_or_json(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.JSON))
 
 
+def lines_or_json(text: str) -> Report:
+    return report(text, (Report.LINES, Report.JSON))
+
+
 def screen_or_html(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.HTML))
 

@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from stacklint.report.forecast_data import ForecastsOutput
 from stacklint.report.json_output import Output, schema
+from stacklint.report.rules_tested import RulesTestOutput
 from stacklint.report.stack_figures import Model
 from stacklint.report.tally import TallyOutput
 
@@ -20,6 +21,7 @@ OUTPUTS: Mapping[str, type[Model]] = MappingProxyType(
         "findings.schema.json": Output,
         "tally.schema.json": TallyOutput,
         "forecast.schema.json": ForecastsOutput,
+        "rules-test.schema.json": RulesTestOutput,
     }
 )
 

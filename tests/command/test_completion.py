@@ -21,6 +21,7 @@ COMPLETED = [
     ("check --ho", {"--house"}),
     ("why end-st", {"end-sticker-missing"}),
     ("why ", set(builtin().names)),
+    ("rules-test --as ", {"lines", "json"}),
     ("completion ", {"bash", "zsh", "fish"}),
 ]
 EVERY = pytest.mark.parametrize("typed, offered", COMPLETED)
