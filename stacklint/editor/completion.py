@@ -9,9 +9,9 @@ from types import MappingProxyType
 
 from stacklint.editor.cursor import Cursor, cursor, room_for
 from stacklint.editor.details import FIRST, details, measured
-from stacklint.editor.names import Laid, given
+from stacklint.editor.names import Laid, given, with_used
 from stacklint.editor.offers import Offer, OfferKind
-from stacklint.editor.outline import NameKind, Section
+from stacklint.editor.outline import NameKind, Section, text_of
 from stacklint.editor.positions import Page, Spot
 from stacklint.language import UseText
 from stacklint.language.nearest import listed
@@ -60,7 +60,7 @@ def _within(at: Cursor, own: Laid, book: RuleBook, use: UseText | None) -> Itera
     if part[-1].type in ("FIGURE", "QUARTERS"):
         yield from _units(at)
     room = room_for(part)
-    yield from _vocabulary(at, own, book)
+    yield from _vocabulary(at, own, book, use)
     if "STRING" in room:
         yield from _names(at, own, use)
     begins = _detail_begins(at)
@@ -70,7 +70,7 @@ def _within(at: Cursor, own: Laid, book: RuleBook, use: UseText | None) -> Itera
             yield _offer(word, OfferKind.WORD, at.word)
 
 
-def _vocabulary(at: Cursor, own: Laid, book: RuleBook) -> Iterator[Offer]:
+def _vocabulary(at: Cursor, own: Laid, book: RuleBook, use: UseText | None) -> Iterator[Offer]:
     """Words that the grammar takes for plain ones, by the statement that they stand in."""
     statement = at.statement
     wood = _wood_since(at)
@@ -89,6 +89,8 @@ def _vocabulary(at: Cursor, own: Laid, book: RuleBook) -> Iterator[Offer]:
     elif keyword in _OF_GROUP and _is(part[-1], "OF", "PLUS"):
         section = own.outline.section_at(at.spot.line)
         yield from (_offer(label, OfferKind.NAME, at.word) for label in _labels(section))
+    elif keyword == "from pile" and _is(part[-1], "OF"):
+        yield from (_offer(label, OfferKind.NAME, at.word) for label in _labels(_pile_before(at, own, use)))
     elif _detail_begins(at):
         yield from _details(at, keyword)
 
@@ -101,6 +103,14 @@ def _details(at: Cursor, keyword: str) -> Iterator[Offer]:
         yield from (_offer(way, OfferKind.DETAIL, where, keyword) for way in first)
         return
     yield from (_offer(way, OfferKind.DETAIL, where, keyword) for way in details(keyword))
+
+
+def _pile_before(at: Cursor, own: Laid, use: UseText | None) -> Section | None:
+    """The pile that a ``from pile`` names last before the cursor: what follows says how much is taken of it."""
+    names = [text_of(token).casefold() for part in at.parts for token in part if token.type == "STRING"]
+    sections = (section for text in with_used(own, use) for section in text.outline.sections)
+    piles = (section for section in sections if section.kind is BlockKind.PILE)
+    return next((pile for pile in piles if names and pile.name.casefold() == names[-1]), None)
 
 
 def _detail_begins(at: Cursor) -> bool:

@@ -7,6 +7,7 @@ from functools import cache
 from types import MappingProxyType
 
 from stacklint.language.parse import keywords
+from stacklint.language.running import PARTS
 from stacklint.language.scan import scan
 from stacklint.language.statements import STATEMENTS
 from stacklint.plan.boards import Face, MoistureWord
@@ -22,6 +23,7 @@ _OTHERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "boards": (*_MOISTURES, "35%", *_FACES, *_MARKS, "for 13/16 in finished"),
         "want": ("12%", "by 2027-02-01", "for flooring"),
         "reading": tuple(word.value for word in ReadingFrom),
+        "from pile": PARTS,
         "stiffness": ("1,330,000 psi green", "1,660,000 psi dry"),
         "shrinks": ("4% radial", "6% tangential", "9% volumetric"),
     }

@@ -17,9 +17,9 @@ INHERITED = MappingProxyType({"size": "stack", "stickers": "stickers", "ends": "
 """The fields that a charge has from the first of its piles that says them, if it does not say them itself;
 each with the keyword of its statement.
 
-The boards of all the piles, or the parts of them that are named, are added to its own. Where the pile stands and what it stands on, its
-cover, sides, wind, clearance, top load, courses, readings, wish and waivers stay with the pile: in the
-kiln they are others.
+The boards of all the piles, or the parts of them that are named, are added to its own. Where the
+pile stands and what it stands on, its cover, sides, wind, clearance, top load, courses, readings,
+wish and waivers stay with the pile: in the kiln they are others.
 """
 
 
@@ -39,10 +39,10 @@ class Piles:
         Faults are a pile, or a part of one, that there is not, and a pile that is named twice: the first holds.
         """
         lent = tuple(first_takings(stack, self._by_name))
-        known = all([self._is_known(stack, taking.pile) for taking in stack.from_piles])
-        sound = all([check_parts(stack, pile, taking, self._log) for taking, pile in lent])
-        once = self._are_named_once(stack)
-        if not (known and sound and once):
+        sound = [self._is_known(stack, taking.pile) for taking in stack.from_piles]
+        sound += [check_parts(stack, pile, taking, self._log) for taking, pile in lent]
+        sound.append(self._are_named_once(stack))
+        if not all(sound):
             stack = stack.model_copy(update={"faulty": stack.faulty | {"from pile"}})
         if not lent:
             return stack

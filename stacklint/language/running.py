@@ -182,7 +182,9 @@ def _amount(detail: Branch) -> Token | None:
     return next(iter(tokens_of(section, "FIGURE")), None) if len(section.children) == 1 else None
 
 
+PARTS = ("40 of a", "200 bf of b", "all of a")
+"""What can be taken of a pile."""
 FROM_PILE = Details(
-    takes=('further names such as "B3"', "40 of a", "200 bf of b", "all of a"),
+    takes=(*PARTS, 'a further name such as "B3"'),
     readers=MappingProxyType({"section_of": _part, "part": _part}),
 )

@@ -64,7 +64,8 @@ def _site(site: Site) -> Iterator[str]:
     if site.holds:
         yield f"holds {amount(site.holds)}"
     for stock in site.stock:
-        yield f"stock {figure(stock.count)} {stock.kind.value}" + (f" of {amount(stock.length)}" if stock.length else "")
+        length = f" of {amount(stock.length)}" if stock.length else ""
+        yield f"stock {figure(stock.count)} {stock.kind.value}{length}"
 
 
 def _month(month: Month) -> str:

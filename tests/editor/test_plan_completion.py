@@ -57,6 +57,7 @@ HEADS = {
     "boards": "a: 6 of white ash 4/4 x 6 in x 8 ft, ",
     "reading": "2026-05-10 41%, ",
     "place": "open yard, ",
+    "from pile": '"P", ',
 }
 """What stands before the details of a statement that has more than them."""
 ALONE = {
@@ -74,7 +75,8 @@ def test_every_detail_that_is_offered_can_be_read_in_its_statement(statement, de
     first = ALONE.get(statement.keyword, (detail,))
     before = HEADS.get(statement.keyword, "") if detail in first else f"{first[-1]}, "
     block = statement.blocks[-1]
-    text = f'{block.value} "x"\n'
+    text = 'pile "P"\n' + "".join(f"  boards {label}: 800 bf of white ash 4/4 x 6 in x 8 ft\n" for label in "ab")
+    text += f'{block.value} "x"\n'
     if block in (BlockKind.PILE, BlockKind.CHARGE) and statement.keyword != "boards":
         text += "  boards a: 6 of white ash 4/4 x 6 in x 8 ft\n"
     read = language.read(f"{text}  {statement.keyword} {before}{detail}\n")
@@ -167,6 +169,26 @@ def test_what_used_files_define_is_offered_too():
 def test_courses_and_readings_are_offered_the_labels_of_their_stack():
     assert shown(f"{YARD}  course 1: 4 rows of |") == ["a"]
     assert shown(f"{YARD}  course 1: 4 rows of a + |") == ["a"]
+
+
+def test_a_part_of_a_pile_is_offered_the_labels_of_that_pile():
+    piles = f'{YARD}pile "B3"\n  boards w: 6 of white ash 4/4 x 6 in x 8 ft\ncharge "C"\n  from pile '
+    assert shown(f'{piles}"B3", 4 of |') == ["w"]
+    assert shown(f'{piles}"B3", 4 of w, "b2", all of |') == ["a"]
+    assert {"40 of a", "all of a", "B2"} <= set(shown(f'{piles}"B3", |'))
+    assert {"bf", "m3"} <= set(shown(f'{piles}"B3", 200 |')) and "in" not in shown(f'{piles}"B3", 200 |')
+
+
+def test_a_pile_of_a_used_file_offers_its_labels_too():
+    def use(_name, _using):
+        return UsedText("yard.stackplan", YARD)
+
+    assert shown('use "yard.stackplan"\ncharge "C"\n  from pile "B2", 200 bf of |', use) == ["a"]
+
+
+def test_a_site_is_offered_stickers_and_bearers_for_its_stock():
+    assert shown('site "S"\n  stock 60 |') == ["bearers", "stickers"]
+    assert {"spots", "holds", "stock"} <= set(shown('site "S"\n  |'))
 
 
 def test_a_new_charge_is_offered_its_kiln():

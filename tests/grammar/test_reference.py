@@ -125,7 +125,7 @@ def test_the_table_of_units_knows_every_unit_that_a_plan_can_hold(unit: Unit) ->
 
 
 STATEMENTS = (
-    "use site near month kiln type inside holds carries heats_to removes fans plenum collector wood like "
+    "use site near month spots stock kiln type inside holds carries heats_to removes fans plenum collector wood like "
     "hardwood softwood specific_gravity stiffness crushing green_moisture shrinks source pile charge "
     "place spot sawn stacked boards stack course stickers bearers clearance ground cover sides wind "
     "top_load ends fan want wanted reading waive starts schedule runs_at hold baffles sterilize from_pile "
@@ -163,6 +163,8 @@ DETAILS = {
     "wanted": "13/16 in thick of a; 20 mm thick; 110 mm wide; of b; 5 in wide",
     "reading": "41%; of a; outer boards; core",
     "waive": "because; until",
+    "stock": "stickers; bearers; of 6 ft",
+    "from pile": "40 of a; 200 bf of b; all of c",
     "type": "dehumidification; vented; solar",
     "collector": "120 ft2",
     "runs at": "110 f 85%; 110 f / 102 f",

@@ -7,7 +7,19 @@ import pytest
 from stacklint.faults import FaultKind, Measure
 from stacklint.language import read
 from stacklint.plan.node import Name, Quantity
-from stacklint.plan.yard import Inside, Kiln, KilnType, Kind, Month, Plan, Site, WoodStatement
+from stacklint.plan.yard import (
+    Inside,
+    Kiln,
+    KilnType,
+    Kind,
+    Month,
+    Plan,
+    Site,
+    Spots,
+    Stock,
+    StockKind,
+    WoodStatement,
+)
 from stacklint.units import NUMBER, System, Unit
 
 
@@ -144,3 +156,47 @@ def test_a_plan_in_millimetres_is_metric_and_one_in_feet_is_not() -> None:
     assert read(metric).system is System.METRIC
     assert read(metric.replace("1.2 m", "4 ft").replace("30 mm", "1 in")).system is System.INCH
     assert read('pile "B2"').system is System.INCH
+
+
+def test_a_site_says_what_lies_ready_and_what_it_has_room_for() -> None:
+    (site,) = plan_of(
+        """
+        site "Upper shed"
+          spots 12
+          holds 20,000 bf
+          stock 400 stickers of 4 ft
+          stock 60 bunks of 6 ft
+          stock 20 bearers
+        """
+    ).sites
+    assert site.spots == Spots(count=12)
+    assert site.holds == of(20_000, Unit.BOARD_FOOT)
+    assert site.stock == (
+        Stock(kind=StockKind.STICKERS, count=400, length=of(4, Unit.FOOT)),
+        Stock(kind=StockKind.BEARERS, count=60, length=of(6, Unit.FOOT)),
+        Stock(kind=StockKind.BEARERS, count=20),
+    )
+
+
+@pytest.mark.parametrize("said", ["spots 0", "spots 10001", "holds 0 bf", "stock 0 bearers", "stock 6 bearers of 1 mm"])
+def test_what_no_site_has_is_out_of_range(said: str) -> None:
+    result = read(f'site "S"\n  {said}')
+    assert [fault.kind for fault in result.faults] == [FaultKind.VALUE_OUT_OF_RANGE]
+    assert result.plan.sites[0].faulty == {said.split()[0]}
+
+
+@pytest.mark.parametrize("said", ["spots 3.5", "spots 12 ft", "holds 200", "holds 3 ft", "stock 60 boards"])
+def test_what_says_no_number_or_volume_is_refused(said: str) -> None:
+    result = read(f'site "S"\n  {said}')
+    assert [fault.kind for fault in result.faults] == [FaultKind.PLAN_TEXT]
+
+
+@pytest.mark.parametrize("said", ["spots 12", "holds 200 bf"])
+def test_a_site_says_its_room_once(said: str) -> None:
+    (fault,) = read(f'site "S"\n  {said}\n  {said}').faults
+    assert "twice" in fault.message and fault.where.line == 3
+
+
+def test_a_kiln_has_no_spots() -> None:
+    (fault,) = read('kiln "K"\n  spots 12').faults
+    assert "belongs in a site" in fault.message
