@@ -105,3 +105,23 @@ def test_house_rules_above_the_project_do_not_count(yard):
     (yard / "house.rules").unlink()
     (yard / "house.rules").symlink_to(yard.parent / "house.rules")
     assert books.of(own.project(document)).rules.rule("no-cover") is not None
+
+
+def test_house_rules_of_a_folder_come_on_top_of_those_farther_up_as_they_are_open(yard):
+    (yard / "house.rules").write_text('skip no-cover because "a roof"\n', encoding="utf-8")
+    (yard / "north").mkdir()
+    own, books = desk(), Books()
+    document = own.put((yard / "north" / "plan.stackplan").as_uri(), "", 1)
+    assert books.of(own.project(document)).rules.rule("no-cover") is None
+    nearer = own.put((yard / "north" / "house.rules").as_uri(), 'keep no-cover because "no roof here"\n', 1)
+    assert books.of(own.project(document)).rules.rule("no-cover") is not None
+    assert document in own.leaning_on(nearer)
+    # A rule file itself is read on top of those farther up: there the rule is skipped still.
+    assert books.of(own.project(nearer)).rules.rule("no-cover") is None
+
+
+def test_a_nearer_rule_file_is_read_anew_when_a_farther_one_changes(yard):
+    own = desk()
+    farther = own.put((yard / "house.rules").as_uri(), "", 1)
+    nearer = own.put((yard / "north" / "house.rules").as_uri(), "", 1)
+    assert nearer in own.leaning_on(farther)
