@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from stacklint.drying.forecast import Forecast
 from stacklint.drying.outlook import batches_of, moisture_on, outlook
 from stacklint.faults import Assumption
-from stacklint.language.taking import part_of
+from stacklint.language.taking import ROUNDING, part_of
 from stacklint.plan.boards import Boards
 from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Day, Stack, StackKind, TakenPart, Taking, Want
@@ -16,9 +16,6 @@ from stacklint.plan.yard import Plan
 from stacklint.show import percent
 from stacklint.tables.wood import Wood
 from stacklint.units import Unit
-
-_ROUNDING = 1e-9
-"""So small a share of a volume is none: what is left of 350 bf when 350 bf are taken in m3."""
 
 
 def with_dried_boards(
@@ -107,7 +104,7 @@ def _less(group: Boards, part: TakenPart) -> Boards | None:
     if group.volume is not None and part.volume is not None:
         volume = group.volume
         number = volume.number - volume.unit.from_si(part.volume.si)
-        if number <= volume.number * _ROUNDING:
+        if number <= volume.number * ROUNDING:
             return None
         return group.model_copy(update={"volume": volume.model_copy(update={"number": number})})
     count = pieces_of(group) - pieces_of(part_of(group, part))

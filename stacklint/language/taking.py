@@ -11,8 +11,8 @@ from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Stack, TakenPart, Taking
 from stacklint.units import NUMBER, VOLUME
 
-_ROUNDING = 1e-9
-"""Volumes that are nearer to one another than this share are one: 350 bf written in m3."""
+ROUNDING = 1e-3
+"""Volumes that are nearer to one another than this share are one: 350 bf written as 0.826 m3."""
 
 
 def taken_from(pile: Stack, taking: Taking) -> tuple[Boards, ...]:
@@ -68,7 +68,7 @@ def _too_much(group: Boards, part: TakenPart, pile: Stack, charge: Stack) -> Fau
     label = group.label.text
     if taken.volume is not None and group.volume is not None:
         has, takes = Measure(group.volume.si, VOLUME), Measure(taken.volume.si, VOLUME)
-        if takes.value <= has.value * (1 + _ROUNDING):
+        if takes.value <= has.value * (1 + ROUNDING):
             return None
         lists = f"{amount(group.volume)} of {label}"
     else:

@@ -184,10 +184,12 @@ def test_the_text_of_a_charge_of_whole_piles_takes_them_from_the_piles() -> None
     assert _put_in(charge, ASH, MORE_ASH, THICK).isdisjoint(UNFIT)
 
 
-def test_the_text_of_a_charge_of_parts_lists_the_boards_and_their_piles() -> None:
+def test_the_text_of_a_charge_of_a_part_of_a_pile_says_how_many_of_its_boards_go_in() -> None:
     charge = one(ASH, MORE_ASH, WET, holds="500 bf")
     text = charge_text(charge)
-    assert "# of pile" in text
+    part = next(taken for taken in charge.taken if not taken.whole)
+    assert f'from pile "{part.lot.pile.name.text}", {part.boards} of a\n' in text
+    assert "boards" not in text
     assert _put_in(charge, ASH, MORE_ASH, WET, holds="500 bf").isdisjoint(UNFIT)
 
 
@@ -197,6 +199,30 @@ def test_a_charge_of_random_lengths_lists_each_length_that_goes_in() -> None:
     assert _put_in(charge, mixed, holds="500 bf").isdisjoint(UNFIT)
     assert charge_text(charge).count("boards a:") == 1
     assert charge_text(charge).count("# of pile Mixed, boards a") == len(charge.taken[0].lengths)
+
+
+def test_of_a_pile_with_groups_that_stay_those_that_go_in_are_named() -> None:
+    both = pile("Both", "96 of white ash 4/4 x 6 in x 8 ft, 18%", "20 of white ash 4/4 x 6 in x 18 ft, 18%")
+    charge = one(both)
+    assert 'from pile "Both", all of a\n' in charge_text(charge)
+    assert _put_in(charge, both).isdisjoint(UNFIT)
+
+
+def test_boards_of_two_texts_are_listed_with_their_piles() -> None:
+    yards = [*yard(ASH), Yard("other.stackplan", yard(MORE_ASH)[0].plan)]
+    (charge,) = proposals(lots(yards, DAY, TODAY), kilns_of(yards), yards, DAY, builtin()).charges
+    assert names(charge) == {"Ash", "More ash"}
+    assert charge_text(charge).count("# of pile") == 2
+    assert "from pile" not in charge_text(charge)
+
+
+def test_of_a_pile_that_a_charge_takes_in_part_the_rest_is_free() -> None:
+    taken = 'charge "1" in kiln "North box"\n  starts 2026-10-01\n  from pile "Ash", 40 of a\n'
+    (lot,) = lots(yard(ASH, taken), DAY, TODAY)
+    assert lot.boards.count == 56
+    assert 'from pile "Ash", 56 of a\n' in charge_text(one(ASH, taken))
+    rest = taken + 'charge "2"\n  from pile "Ash", 224 bf of a\n'
+    assert lots(yard(ASH, rest), DAY, TODAY) == ()
 
 
 def test_what_is_shown_tells_the_charge_what_is_turned_away_and_what_remains() -> None:

@@ -9,7 +9,9 @@ import pytest
 from stacklint.checked import CheckedPlan
 from stacklint.checking import check
 from stacklint.drying.forecast import Forecast, Pace, curve
+from stacklint.drying.lending import rest_of
 from stacklint.findings import Finding
+from stacklint.language import read
 from stacklint.plan.node import Quantity
 from stacklint.plan.stack import Stack
 
@@ -151,3 +153,51 @@ def test_of_two_piles_of_one_name_the_first_lends() -> None:
     checked = check(SITE + KILN + two + CHARGE.format(starts="starts 2026-06-01"), today=TODAY)
     assert charge_of(checked).boards[0].wood.text == "white ash"
     assert "name-used-twice" in {finding.rule for finding in checked.findings}
+
+
+def test_a_part_of_a_pile_is_as_dry_as_its_pile_and_is_all_that_is_laid() -> None:
+    text = SITE + KILN + PILE.format(stacked="2026-04-02", wood="white ash")
+    text += CHARGE.format(starts="starts 2026-06-01").replace('from pile "B2"', 'from pile "B2", 40 of a')
+    charge = check(text, today=TODAY).stacks[1]
+    assert moisture(charge.stack) == moisture(charge_of(plan()))
+    assert charge.facts is not None and charge.facts.pieces == 40
+    assert isinstance(charge.forecast, Forecast)
+
+
+def test_boards_of_its_own_that_are_as_the_piles_stay_as_they_are_listed() -> None:
+    own = "  boards a: 60 of white ash 4/4 x 6 in x 8 ft, green\n"
+    boards = {each.label.text: each.moisture for each in charge_of(plan(more=own)).boards}
+    assert isinstance(boards["B2.a"], Quantity)
+    assert not isinstance(boards["a"], Quantity)
+
+
+def test_a_charge_whose_part_cannot_be_taken_is_not_laid_out() -> None:
+    text = SITE + KILN + PILE.format(stacked="2026-04-02", wood="white ash")
+    text += CHARGE.format(starts="starts 2026-06-01").replace('from pile "B2"', 'from pile "B2", 80 of a')
+    checked = check(text, today=TODAY)
+    assert "value-out-of-range" in {each.rule for each in checked.findings if each.where.line == 19}
+    assert checked.stacks[1].arrangement is None
+
+
+@pytest.mark.parametrize(
+    ("taken", "left"),
+    [
+        (['"P", 40 of a'], [("a", 20, None), ("b", None, 350)]),
+        (['"P", 40 of a', '"p", 20 of a, 150 bf of b'], [("b", None, 200)]),
+        (['"P", 120 bf of a'], [("a", 30, None), ("b", None, 350)]),
+        (['"P", all of a, 0.826 m3 of b'], []),
+        (['"P", 5 of b'], [("a", 60, None), ("b", 83, None)]),
+        (['"P"'], []),
+        (['"Q"'], [("a", 60, None), ("b", None, 350)]),
+    ],
+)
+def test_what_charges_leave_of_a_pile(taken: list[str], left: list[tuple[str, int | None, float | None]]) -> None:
+    """350 bf of boards of 4 bf are 88, to the whole board."""
+    text = 'pile "P"\n  boards a: 60 of white ash 4/4 x 6 in x 8 ft\n'
+    text += "  boards b: 350 bf of white ash 4/4 x 6 in x 8 ft\n"
+    text += 'pile "Q"\n  boards a: 6 of white ash 4/4 x 6 in x 8 ft\n'
+    text += "".join(f'charge "{number}"\n  from pile {said}\n' for number, said in enumerate(taken))
+    found = read(text)
+    assert found.faults == ()
+    rest = rest_of(found.plan.stacks[0], found.plan.stacks)
+    assert [(each.label.text, each.count, each.volume and round(each.volume.number, 3)) for each in rest] == left

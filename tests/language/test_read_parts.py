@@ -81,7 +81,7 @@ def test_a_part_belongs_to_the_pile_named_last_before_it() -> None:
 def test_the_whole_of_what_is_listed_can_be_taken_however_it_is_measured() -> None:
     assert taken('"B2", 60 of a') == [("a", 60, None)]
     assert taken('"B2", 240 bf of a')
-    assert taken('"B2", 0.82590802 m3 of b')
+    assert taken('"B2", 0.826 m3 of b')
 
 
 def test_a_label_that_the_pile_does_not_list_is_told_with_the_nearest() -> None:

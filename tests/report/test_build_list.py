@@ -326,6 +326,13 @@ def test_a_charge_from_a_pile_says_so_and_how_its_kiln_is_run() -> None:
     assert "Conditioning:" in said
 
 
+def test_a_charge_from_parts_of_piles_says_how_much_of_each_is_taken() -> None:
+    text = (plans.EXAMPLES / "drying/promised-mended.stackplan").read_text(encoding="utf-8")
+    text = text.replace('from pile "Maple"', 'from pile "Maple", 40 of a')
+    charge = plans.plan(text).stacks[1]
+    assert "The boards come from pile Maple (40 of a)." in words(charge, "Before loading")
+
+
 def test_the_plenum_and_the_room_that_is_left_are_told() -> None:
     """The kiln is 18 ft x 7 ft x 6 ft, the charge 16 ft x 4 ft x 14 in, its plenum 18 in."""
     (stack,) = plans.example("sound-charge").stacks
