@@ -13,6 +13,8 @@ from typing import IO
 
 _DRAFT = ".stacklint-"
 """How the name of a draft begins. One that a crash leaves behind is hidden, and is no plan by its ending."""
+_BINARY = getattr(os, "O_BINARY", 0)
+"""Where a system would else make line ends its own."""
 
 
 class ReadOnlyError(Exception):
@@ -42,7 +44,7 @@ def drafted(file: Path, over: bytes | None = None) -> Iterator[IO[bytes]]:
         raise ReadOnlyError
     draft = file.with_name(f"{_DRAFT}{secrets.token_hex(8)}")
     # Until it has the mode of the file before it, nobody else may read it.
-    descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666 if before is None else 0o600)
+    descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o666 if before is None else 0o600)
     try:
         with os.fdopen(descriptor, "wb") as out:
             yield out
