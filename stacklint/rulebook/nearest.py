@@ -12,7 +12,7 @@ def nearest(name: str, names: Iterable[str], count: int = 3) -> tuple[str, ...]:
     """The names most like ``name``, the best first; none where none comes near."""
     from difflib import get_close_matches
 
-    return tuple(get_close_matches(name.lower(), list(names), n=count, cutoff=0.55))
+    return tuple(get_close_matches(name.lower()[:60], list(names), n=count, cutoff=0.55))
 
 
 def offer(name: str, names: Iterable[str], of: str) -> str:

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from stacklint.tables.rows import Row, number, read
-from stacklint.tables.spelling import best, likeness, plain
+from stacklint.tables.spelling import alike, best, plain
 
 _NEAR = 0.6
 """Names less alike than this are not offered."""
@@ -83,7 +83,7 @@ def find(name: str) -> Place | None:
 def nearest(name: str, count: int = 3) -> tuple[str, ...]:
     """The places of the table whose names are most like ``name``; all of that name where it is ambiguous."""
     written = plain(name)
-    scored = [(likeness(written, key), place) for key, keyed in _names().items() for place in keyed]
+    scored = [(score, place) for score, key in alike(written, _names(), _NEAR) for place in _names()[key]]
     town = plain(name.partition(",")[0])
     region = _region(name)
     if region is not None:

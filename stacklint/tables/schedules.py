@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from stacklint.tables.kin import kin_of
 from stacklint.tables.rows import Row, read
-from stacklint.tables.spelling import best, likeness
+from stacklint.tables.spelling import alike, best
 from stacklint.tables.wood import Origin, Wood
 from stacklint.units import ONE_INCH, Unit
 
@@ -80,7 +80,7 @@ def nearest(code: str, count: int = 3) -> tuple[str, ...]:
     match = _FORM.fullmatch(code)
     if match is None:
         written = code.upper()
-        return best([(likeness(written, each), each) for each in _codes()], count, _LIKE)
+        return best(alike(written, _codes(), _LIKE), count, _LIKE)
     temperature = min(max(int(match[1]), 1), _HOTTEST)
     letter = match[2].upper() if match[2].upper() in _LETTERS else _LETTERS[-1]
     number = min(max(int(match[3]), 1), _DRIEST)

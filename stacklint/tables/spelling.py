@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 _ES_ENDINGS = ("ches", "shes", "sses", "xes")
 _SINGULAR_ENDINGS = ("ss", "us", "is")
@@ -20,11 +20,21 @@ def last_word(name: str) -> str:
     return words[-1] if words else ""
 
 
-def likeness(written: str, known: str) -> float:
-    """How like two plain names are, 0 to 1."""
+def alike(written: str, known: Iterable[str], at_least: float) -> Iterator[tuple[float, str]]:
+    """Those of ``known`` that are like a plain name, each after how like it is: ``at_least`` to 1.
+
+    What is far too long or lacks most of the letters is passed over without being compared, so that a name of
+    thousands of letters costs no more than a short one.
+    """
     from difflib import SequenceMatcher
 
-    return SequenceMatcher(None, written, known).ratio()
+    quick = SequenceMatcher(None, "", written)
+    for name in known:
+        quick.set_seq1(name)
+        if quick.real_quick_ratio() >= at_least and quick.quick_ratio() >= at_least:
+            score = SequenceMatcher(None, written, name).ratio()
+            if score >= at_least:
+                yield score, name
 
 
 def best(scored: Iterable[tuple[float, str]], count: int, at_least: float) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from stacklint.tables import relations
 from stacklint.tables.rows import Row, number, read
-from stacklint.tables.spelling import best, last_word, likeness, plain
+from stacklint.tables.spelling import alike, best, last_word, plain
 from stacklint.tables.wood import Origin, Trait, Wood
 from stacklint.units import Unit
 
@@ -45,8 +45,8 @@ def nearest(name: str, count: int = 3) -> tuple[str, ...]:
     if covered is not None:
         return covered[:count]
     family = _ambiguous().get(last_word(name), ())
-    scored = [(likeness(written, key), wood) for key, wood in _spelt().items()]
-    scored += [(likeness(written, key), wood) for key, woods in _ambiguous().items() for wood in woods]
+    scored = [(score, _spelt()[key]) for score, key in alike(written, _spelt(), _NEAR)]
+    scored += [(score, wood) for score, key in alike(written, _ambiguous(), _NEAR) for wood in _ambiguous()[key]]
     scored += [(_SAME_FAMILY, wood) for wood in family]
     return best(scored, count, _NEAR)
 
