@@ -70,13 +70,20 @@ class Loaded(NamedTuple):
     faults: tuple[RuleFault, ...]
 
 
-def load(texts: Iterable[tuple[str, str]], *, base: RuleBook | None = None, house: bool = False) -> Loaded:
+def load(
+    texts: Iterable[tuple[str, str]],
+    *,
+    base: RuleBook | None = None,
+    house: bool = False,
+    aside: frozenset[str] = frozenset(),
+) -> Loaded:
     """A rule book of ``texts``, each a path and its content, on top of ``base``.
 
     House rules may change and skip rules of the base; their limits need no source. A faulty rule is
     left out (a faulty change leaves its rule as it was), and all faults of all texts are returned.
+    ``aside`` are rules of which it is known why they may not be there: a change of one that lacks is no fault.
     """
-    loader = _Loader(base, house=house, strict=True)
+    loader = _Loader(base, house=house, strict=True, aside=aside)
     for path, text in texts:
         loader.take(path, text)
     return loader.loaded()
@@ -111,13 +118,15 @@ def builtin_texts() -> tuple[tuple[str, str], ...]:
 class _Loader:
     """Takes rule texts one by one. ``strict``: expressions are checked at once."""
 
-    def __init__(self, base: RuleBook | None, *, house: bool, strict: bool) -> None:
+    def __init__(
+        self, base: RuleBook | None, *, house: bool, strict: bool, aside: frozenset[str] = frozenset()
+    ) -> None:
         self._rules = {rule.name: rule for rule in base.rules} if base else {}
         self._skipped = {one.rule.name: one for one in base.skipped} if base else {}
         self._house = house
         self._strict = strict
         self._faults: list[RuleFault] = []
-        self._faulty_names: set[str] = set()
+        self._faulty_names = set(aside)
 
     def take(self, path: str, text: str) -> None:
         blocks, faults = read(path, text, house=self._house)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -105,3 +106,35 @@ def test_a_fault_on_the_way_is_told_once_for_all_plans_below_it(coop: Path, caps
         (coop / yard / "house.rules").write_text(WIDER.format(16), encoding="utf-8")
     assert main(["check", ".", "--as", "screen"]) == 2
     assert capsys.readouterr().err.count("house.rules:1:1: error: ") == 1
+
+
+@pytest.mark.parametrize("form", ["json", "sarif"])
+def test_the_reports_tell_the_place_of_a_fault_in_house_rules(
+    coop: Path, capsys: pytest.CaptureFixture[str], form: str
+) -> None:
+    (coop / "north" / "house.rules").write_text("# ours\n  skipp no-cover\n", encoding="utf-8")
+    (coop / "north" / "b.stackplan").write_text("# nothing yet\n", encoding="utf-8")
+    assert main(["check", "north", "--as", form]) == 2
+    report = json.loads(capsys.readouterr().out)
+    if form == "json":
+        told = report["unread"][0]
+        assert (told["path"], told["line"], told["column"]) == ("north/house.rules", 2, 3)
+        return
+    place = report["runs"][0]["invocations"][0]["toolExecutionNotifications"][0]["locations"][0]["physicalLocation"]
+    assert place["artifactLocation"]["uri"] == "north/house.rules"
+    assert (place["region"]["startLine"], place["region"]["startColumn"]) == (2, 3)
+
+
+def test_why_tells_what_each_file_has_made_of_a_rule(
+    coop: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (coop / "house.rules").write_text('skip no-cover because "a roof"\n', encoding="utf-8")
+    (coop / "north" / "house.rules").write_text(
+        'keep no-cover because "no roof here"\nchange no-cover\n  title Bare\n', encoding="utf-8"
+    )
+    monkeypatch.chdir(coop / "north")
+    assert main(["why", "no-cover"]) == 0
+    text = " ".join(capsys.readouterr().out.split())
+    parts = ["Written in rules/", "Skipped in ", "Kept in house.rules, line 1: no roof here", "Changed in house.rules"]
+    places = [text.index(part) for part in parts]
+    assert places == sorted(places)

@@ -110,6 +110,17 @@ def test_a_fault_sets_the_whole_file_aside(texts: tuple[str, ...], line: int, me
     assert found.book is chain(*texts[:-1]).book
 
 
+@pytest.mark.parametrize(
+    "nearer", ["change courses\n  limit most = 30\n", 'skip courses because "x"\n', "change no-cover\n  title Bare\n"]
+)
+def test_a_nearer_file_holds_though_it_speaks_of_what_a_file_set_aside_had_made(nearer: str) -> None:
+    found = chain(SKIP, OWN + KEEP + "skipp x\n", nearer + WIDER.format(12))
+    assert {fault.where.path for fault in found.faults} == {"1/house.rules"}
+    assert [house.name for house in found.accepted] == ["0/house.rules", "2/house.rules"]
+    assert "Changed in 2/house.rules" in reasons(found.book, "sticker-spacing-too-wide")
+    assert _told(book_of(found.accepted)) == _told(found.book)
+
+
 _NAMES = ("no-cover", "pile-too-tall", "courses")
 _PIECES = st.sampled_from(
     [
@@ -128,16 +139,20 @@ _FILES = st.lists(st.lists(_PIECES, max_size=3).map("".join), max_size=5)
 def test_a_chain_is_each_faultless_file_loaded_on_top_of_the_ones_before(texts: list[str]) -> None:
     book = builtin()
     accepted = []
+    aside: frozenset[str] = frozenset()
     for number, text in enumerate(texts):
         house = HouseRules(f"{number}/house.rules", text)
-        loaded = load([house], base=book, house=True)
-        if not loaded.faults:
+        loaded = load([house], base=book, house=True, aside=aside)
+        if loaded.faults:
+            blocks = (line.split() for line in text.splitlines() if not line.startswith(" "))
+            aside |= {name for word, name, *_ in blocks if word != "skipp"}
+        else:
             book = loaded.book
             accepted.append(house)
     found = chain(*texts)
     assert found.accepted == tuple(accepted)
     assert _told(found.book) == _told(book)
-    assert book_of(found.accepted) is found.book
+    assert _told(book_of(found.accepted)) == _told(book)
 
 
 @given(_FILES)
