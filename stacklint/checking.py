@@ -69,6 +69,7 @@ def check(
         stacks=tuple(one.facts for one in stacks if one.facts is not None),
         faults=tuple(_fault(fault) for fault in faults),
         assumptions=tuple(_assumption(stack, assumption) for stack, assumption in assumptions),
+        lacks=(),
         waivers=(),
     )
     judged = judge(book, facts, _waivers(read.plan.stacks), today)

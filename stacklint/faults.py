@@ -51,3 +51,18 @@ class Assumption(NamedTuple):
     text: str
     topic: str
     """The keyword of the statement that would have said it."""
+
+
+class Lack(NamedTuple):
+    """Something that is not said or known, and the facts that are unknown for want of it, each with its class.
+
+    ``of`` and ``what`` make a clause: "Kiln A does not say", "what it holds". ``topic`` is the keyword of the statement
+    that would say it.
+    """
+
+    where: Where
+    of: str
+    what: str
+    topic: str
+    facts: frozenset[str]
+    instead: str | None = None

@@ -128,10 +128,17 @@ class Forecast(NamedTuple):
 
 
 class NoForecast(NamedTuple):
-    """Why there is no forecast, and what would have to be said, as sentences."""
+    """Why there is no forecast, and what would have to be said, as sentences. ``topic``: the keyword to say it with."""
 
     missing: str
     instead: str
+    topic: str = "want"
+
+    @property
+    def reason(self) -> str:
+        """``missing`` as a clause of its own: ``The air at site Home is not known``."""
+        clause = self.missing.partition(": ")[2].removesuffix(".")
+        return clause[:1].upper() + clause[1:]
 
 
 def curve(spread: Spread, pace: Pace) -> Curve:

@@ -64,6 +64,7 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
                 "How it dries is not forecast: no site is named whose air would be known.",
                 'Add a block such as: site "Home yard", near "Columbus, OH"; '
                 'and name it: place open yard, site "Home yard".',
+                "site",
             ),
             (),
         )
@@ -72,12 +73,13 @@ def outdoors(stack: Stack, sites: Sequence[Site]) -> tuple[Climate | NoForecast,
         return known, assumed
     if "near" in site.faulty or (site.near is None and not site.months):
         missing = f"How it dries is not forecast: the air at site {site.name.text} is not known."
-        return NoForecast(missing, 'Say which place it is near, as: near "Columbus, OH".'), ()
+        return NoForecast(missing, 'Say which place it is near, as: near "Columbus, OH".', "near"), ()
     months = ", ".join(MONTHS[month - 1] for month in climates.missing_months(site))
     return (
         NoForecast(
             f"How it dries is not forecast: at site {site.name.text} the air is not known for {months}.",
             "Add those months, as: month jan -1 C 74%; or the name of a place near it.",
+            "month",
         ),
         (),
     )
@@ -92,11 +94,13 @@ def surroundings(stack: Stack, sites: Sequence[Site], wettest: float) -> Surroun
         return NoForecast(
             "How it dries is not forecast: a kiln's air is that of its schedule, which a pile does not have.",
             'Write it as a charge, as: charge "2026-07" in kiln "North box".',
+            "place",
         )
     if stack.stickers is not None and stack.stickers.none and wettest > PILED_SOLID:
         return NoForecast(
             "How it dries is not forecast: the boards are piled solid, and no air reaches their faces.",
             "Lay them on stickers.",
+            "stickers",
         )
     outside, assumed = outdoors(stack, sites)
     if kind in _OPEN:
@@ -114,6 +118,7 @@ def surroundings(stack: Stack, sites: Sequence[Site], wettest: float) -> Surroun
         return NoForecast(
             outside.missing,
             f"{outside.instead} Or give the room's own air, as: place {kind.value}, 60 F 45%.",
+            outside.topic,
         )
     fan = stack.fan
     if "fan" in stack.faulty and (fan is None or fan.removes is None):

@@ -28,7 +28,7 @@ from stacklint.engineering.part_facts import (
 )
 from stacklint.engineering.schema import amount, day, many, one, words, yes_no
 from stacklint.engineering.yard_facts import Booking, Load, Taking, YardFacts
-from stacklint.faults import Measure
+from stacklint.faults import Lack, Measure
 from stacklint.findings import Mark, Related
 from stacklint.units import (
     AREA,
@@ -74,6 +74,18 @@ class FaultFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
+class LackFacts:
+    """Something that is not said or known, and the rules that could not be judged for want of it."""
+
+    where: Where
+    marks: tuple[Mark, ...] = ()
+    stack: str | None = None
+    text: str | None = words("as one sentence, which names the rules")
+    instead: str | None = words("what to write")
+    topic: str | None = words("the keywords of the statements that would say it")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class WaiverFacts:
     """A ``waive`` statement and whether it did anything."""
 
@@ -95,6 +107,7 @@ class StackFacts:
     where: Where
     marks: tuple[Mark, ...] = ()
     system: System
+    lacks: tuple[Lack, ...] = ()
     name: str | None = words("the stack's name")
     kind: str | None = words("pile or charge")
     is_charge: bool | None = yes_no("it is a kiln charge")
@@ -315,6 +328,7 @@ class PlanFacts:
     stacks: tuple[StackFacts, ...] = many("StackFacts", "its piles and charges that could be checked")
     faults: tuple[FaultFacts, ...] = many("FaultFacts", "what could not be accepted")
     assumptions: tuple[AssumptionFacts, ...] = many("AssumptionFacts", "what was assumed")
+    lacks: tuple[LackFacts, ...] = many("LackFacts", "what rules could not be judged for want of")
     waivers: tuple[WaiverFacts, ...] = many("WaiverFacts", "its waive statements")
 
 
@@ -331,6 +345,7 @@ __all__ = [
     "Group",
     "Joint",
     "KilnFacts",
+    "LackFacts",
     "Line",
     "Load",
     "Pad",

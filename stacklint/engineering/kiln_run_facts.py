@@ -32,9 +32,11 @@ def _schedule(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
     airs = [air_of(setting) for setting in stack.runs]
     if said is None and not airs:
         return {}
+    all_known = True
     for lot in lots.values():
         published = schedules.published(lot.wood, lot.thickness)
         if published is None:
+            all_known = False
             continue
         found = schedule.harsher(said, published.code, lot.moisture.value) if said is not None else None
         if found is not None:
@@ -43,7 +45,7 @@ def _schedule(stack: Stack, lots: Mapping[str, Lot]) -> dict[str, Any]:
             found = schedule.harsher_air(air, published.code, moisture) if air is not None else None
             if found is not None:
                 return _harsher(published, "the air that the kiln runs at", found.words)
-    return {"schedule_harsher": ""}
+    return {"schedule_harsher": "" if all_known else None}
 
 
 def _begins(stack: Stack, start: float) -> list[float]:

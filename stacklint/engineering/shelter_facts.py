@@ -170,19 +170,26 @@ def kiln_facts(kiln: Kiln | None) -> KilnFacts | None:
 
 
 def fits(stack: Stack, arrangement: Arrangement, kiln: Kiln | None, top: float, system: System) -> tuple[Fit, ...]:
-    """Length, width (with the plenum on the fans' side) and height of a charge against the kiln's inside."""
-    if kiln is None or kiln.inside is None:
+    """Length, width (with the plenum on the fans' side) and height of a charge against the kiln's inside.
+
+    Without a plenum it is not known how wide a room the boards need, unless they alone are too wide for it.
+    """
+    if kiln is None:
         return ()
+    inside = kiln.inside
     longest = max((run.row.length for course in arrangement.courses for run in course.rows), default=0.0)
     plenum = kiln.plenum.si if kiln.plenum is not None else 0.0
     wide = f"{show(arrangement.width, LENGTH, system)} of boards"
     if plenum:
         wide += f" and {show(plenum, LENGTH, system)} of plenum"
     where = stack.size.where if stack.size is not None else stack.name.where
+    across: float | None = arrangement.width + plenum
+    if kiln.plenum is None and inside is not None and arrangement.width <= inside.width.si:
+        across = None
     needs = (
-        ("length", max(arrangement.length, longest), kiln.inside.length.si, "along the boards"),
-        ("width", arrangement.width + plenum, kiln.inside.width.si, wide),
-        ("height", top, kiln.inside.height.si, "boards, stickers and what they stand on"),
+        ("length", max(arrangement.length, longest), inside.length.si if inside else None, "along the boards"),
+        ("width", across, inside.width.si if inside else None, wide),
+        ("height", top, inside.height.si if inside else None, "boards, stickers and what they stand on"),
     )
     return tuple(
         Fit(where=where, marks=(Mark(Part.COURSE),), direction=direction, needs=need, has=has, made_of=made_of)

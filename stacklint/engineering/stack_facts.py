@@ -22,6 +22,7 @@ from stacklint.engineering import (
 )
 from stacklint.engineering.facts import StackFacts
 from stacklint.engineering.foundation_facts import Foundation
+from stacklint.engineering.lacks import lacks
 from stacklint.engineering.lots import Lot, lots_of
 from stacklint.faults import Assumption
 from stacklint.layout.arrangement import Arrangement, Odd
@@ -106,6 +107,7 @@ def gather(
     facts = StackFacts(
         where=stack.name.where,
         system=system,
+        lacks=lacks(stack, lots, kiln, sites, drying),
         name=stack.name.text,
         kind=stack.kind.value,
         is_charge=stack.kind is StackKind.CHARGE,

@@ -24,16 +24,19 @@ def unsaid(
     system: System,
     forecast: Forecast | NoForecast,
 ) -> Iterator[Assumption]:
-    """Of a stack that says what it is wanted at: why it is not forecast, or what its forecast had to assume."""
+    """Of a stack that says what it is wanted at: why it is not forecast, or what its forecast had to assume; of one
+    with readings from when they are judged."""
     want = stack.want
+    charge = stack.kind is StackKind.CHARGE
+    _, said = start_of(stack, today)
+    start = [Assumption(stack.name.where, text, "starts" if charge else "stacked") for text in said]
     if want is None or want.moisture is None or all(batch.moisture <= want.moisture.si for batch in batches):
+        yield from start if stack.readings else ()
         return
     if isinstance(forecast, NoForecast):
-        yield Assumption(want.where, f"{forecast.missing} {forecast.instead}", "want")
+        yield Assumption(want.where, f"{forecast.missing} {forecast.instead}", forecast.topic)
         return
-    _, said = start_of(stack, today)
-    charge = stack.kind is StackKind.CHARGE
-    yield from (Assumption(stack.name.where, text, "starts" if charge else "stacked") for text in said)
+    yield from start
     if not charge or (kiln is not None and _solar(stack, kiln, system)):
         _, said = site_of(stack, sites)
         where = stack.place.where if stack.place is not None else stack.name.where

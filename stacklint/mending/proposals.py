@@ -123,6 +123,7 @@ FOR_PEOPLE: Mapping[str, str] = MappingProxyType(
         "place-too-hot": "Where else the boards could stand is for you to decide.",
         "wind-along-boards": "Whether the stack can be turned is for you to decide.",
         "assumed": "Only you know what is so; say it in the plan.",
+        "not-judged": "Only you know what is so; say it in the plan.",
         "waiver-without-reason": "Only you know the reason.",
     }
 )

@@ -98,10 +98,12 @@ class Builder:
             for level in Level
             for clause in self._clauses(level.value)
         ]
+        reads = frozenset(self.names.facts)
         places = [self.tried(partial(self._place, clause)) for clause in self._clauses("at")]
         return Program(
             filter=filters[0][0].run if filters and filters[0] else None,
             conditions=tuple(level for level in levels if level),
+            reads=reads,
             place=places[0] if places else None,
             limits=tuple(limit for limit in limits if limit),
             message=self._message("say"),

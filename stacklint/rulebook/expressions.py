@@ -317,6 +317,7 @@ class _Reader:
                 message = f"A {noun(kind.of)} has no fact {fact}."
                 instead = offer(fact, (*declared, *calls_of(kind.of)), f"facts of a {noun(kind.of)}")
                 raise self.written.refuse(message, instead, start, start + len(fact))
+            self.names.facts.add(f"{kind.of}.{fact}")
             kind = declared[fact].kind
             start += len(fact)
         return kind

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 from typing import Any, NamedTuple
 
 from stacklint.checked import Waived, in_order, place_order
@@ -12,8 +13,9 @@ from stacklint.faults import Measure
 from stacklint.findings import Finding, Mark
 from stacklint.plan.stack import Waiver
 from stacklint.rulebook.book import RuleBook
+from stacklint.rulebook.lacking import lacking
 from stacklint.rulebook.rule import Condition, Rule
-from stacklint.rulebook.scope import NOT_WAIVABLE, STACK_KINDS, Collection
+from stacklint.rulebook.scope import JUDGED_LAST, NOT_WAIVABLE, STACK_KINDS, Collection
 from stacklint.rulebook.values import Standing
 from stacklint.units import System
 from stacklint.where import NOWHERE, Where
@@ -58,7 +60,7 @@ def judge(book: RuleBook, facts: PlanFacts, waivers: Sequence[StackWaiver], toda
     findings: list[Finding] = []
     waived: list[Waived] = []
     used: set[int] = set()
-    for rule, finding in _found(book, facts, system):
+    for rule, finding in chain(_found(book, facts, system), _unjudged(book, facts, system)):
         waiver = None if rule.each.name in NOT_WAIVABLE else _waiver(waivers, finding, today, used)
         if waiver is None:
             findings.append(finding)
@@ -120,7 +122,7 @@ def _on_waiver(
 def _found(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[Rule, Finding]]:
     for rules in book.by_collection.values():
         each = rules[0].each
-        if each.name == "waiver" or each.of_yard:
+        if each.name in JUDGED_LAST or each.of_yard:
             continue
         if each.of_plan:
             members = _members(facts, each)
@@ -135,6 +137,20 @@ def _found(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[R
             for rule in rules:
                 for finding in _of_stack(rule, stack, standings):
                     yield rule, finding
+
+
+def _unjudged(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[Rule, Finding]]:
+    """What the rules of lacks say of every rule that could not be judged."""
+    rules = book.by_collection.get("lack", ())
+    for stack in facts.stacks if rules else ():
+        for lack in lacking(book, stack, standings):
+            found = ((rule, _of_member(rule, lack, system)) for rule in rules)
+            yield from ((rule, finding) for rule, finding in found if finding is not None)
+
+
+def standings(stack: StackFacts, rule: Rule) -> Iterator[Standing]:
+    """Everything of a stack that a rule stands at."""
+    return ((stack.system, stack, member) for member in _members(stack, rule.each))
 
 
 def _members(owner: Any, each: Collection) -> tuple[Any, ...]:

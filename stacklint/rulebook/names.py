@@ -37,6 +37,8 @@ class Names:
     used: set[str] = field(default_factory=set)
     spoiled: set[str] = field(default_factory=set)
     """Limits and lets whose own clause is faulty."""
+    facts: set[str] = field(default_factory=set)
+    """What has been read so far, each fact with its class: ``KilnFacts.holds``."""
 
 
 class Spoiled(Exception):  # noqa: N818 - it is no error of its own

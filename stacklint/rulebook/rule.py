@@ -68,10 +68,11 @@ class Condition(NamedTuple):
 
 
 class Program(NamedTuple):
-    """A rule made ready to judge with."""
+    """A rule made ready to judge with. ``reads``: the facts that its conditions lean on, each with its class."""
 
     filter: Run | None
     conditions: tuple[Condition, ...]
+    reads: frozenset[str]
     place: Run | None
     limits: tuple[Limit, ...]
     message: Callable[[], Message]

@@ -17,6 +17,8 @@ from stacklint.units import Dimension
 
 STACK_KINDS = ("stack", "pile", "charge")
 NOT_WAIVABLE = frozenset({"fault", "waiver"})
+JUDGED_LAST = frozenset({"lack", "waiver"})
+"""Collections that what the other rules said makes."""
 
 
 class Collection(NamedTuple):

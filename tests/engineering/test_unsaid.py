@@ -61,7 +61,7 @@ def test_boards_that_are_as_dry_as_wanted_already_need_no_days(moisture: str, to
 def test_a_pile_that_cannot_be_forecast_is_told_why_and_what_to_write() -> None:
     for sites in ("", SITE + OTHER):
         ((topic, text),) = notes(pile("want 14%", sites=sites))
-        assert topic == "want"
+        assert topic == "site"
         assert text.startswith("How it dries is not forecast: no site is named whose air would be known.")
         assert 'near "Columbus, OH"' in text
 
@@ -71,7 +71,7 @@ def test_each_note_stands_where_what_it_misses_would_be_said() -> None:
     lines = {each.topic: each.where.line for each in plan.assumptions}
     assert (lines["stacked"], lines["site"]) == (3, 7)
     lines = {each.topic: each.where.line for each in pile("want 14%", sites="").assumptions}
-    assert lines["want"] == 5
+    assert lines["site"] == 5
 
 
 def test_of_a_charge_the_kilns_type_and_heat_are_told_where_they_are_not_said() -> None:
@@ -117,5 +117,5 @@ def test_the_site_of_a_kiln_that_is_heated_is_of_no_matter() -> None:
 
 def test_a_solar_charge_without_a_site_is_told_that_it_is_not_forecast() -> None:
     ((topic, text),) = notes(charge("want 8%", "starts 2026-04-01", kiln=("type solar",)))
-    assert topic == "want"
+    assert topic == "site"
     assert "no site is named" in text

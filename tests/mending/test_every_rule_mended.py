@@ -37,6 +37,7 @@ LEFT_TO_PEOPLE = MappingProxyType(
         "ground-not-flat": "the ground was measured so, and levelling it is work",
         "insects-not-killed": "this kiln does not get hot enough to kill, whatever is asked of it",
         "lift-too-heavy": "boards do not become lighter",
+        "not-judged": "only the writer knows what was left out",
         "pile-taken-twice": "which charge gets the boards is not in the plan",
         "place-too-hot": "where else the boards could stand is not in the plan",
         "place-without-air": "whether to move them or to set up a fan is not in the plan",

@@ -282,7 +282,7 @@ def test_the_same_change_may_clear_several_findings_and_the_count_is_told() -> N
     [
         ("families/end-stickers-wrong", set()),
         ("families/mixed-thickness-wrong", set()),
-        ("families/overloads-wrong", {"kiln-overweight"}),
+        ("families/overloads-wrong", {"kiln-overweight", "airflow-too-fast"}),
         ("families/rain-wrong", set()),
         ("families/sag-wrong", set()),
         ("families/unpaired-lengths-wrong", set()),
