@@ -7,14 +7,21 @@ has; a byte order mark before the first line is no character of it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.where import Where
 
+if TYPE_CHECKING:
+    from difflib import SequenceMatcher
+
+MOST_COMPARED = 10_000
+"""Lines. A plan of a thousand stacks has as many; the work of comparing grows with their square."""
 BYTE_ORDER_MARK = "\ufeff"
 _LINE_END = re.compile(r"\r\n|\n|\r")
+_IN_NO_TEXT = "\n\n"
+"""Is like no line."""
 _NO_LINE_END = "\\ No newline at end of file"
 """As POSIX.1-2024 (diff, "Diff -u Output Format") wants it where a last line has no end."""
 
@@ -65,14 +72,55 @@ def diff(before: str, after: str, path: str) -> str:
 
     Line ends are compared too, but shown as ``\\n`` all: a diff is a text of its own.
     """
-    import difflib
-
     old, new = _lines(before), _lines(after)
     shown: list[str] = []
-    for line in difflib.unified_diff(old, new, path, path):
-        said = line[:-1] if line.endswith("\n") else f"{line}\n{_NO_LINE_END}"
-        shown.append(said.removesuffix("\r"))
-    return "".join(f"{line}\n" for line in shown)
+    for group in _compared(old, new).get_grouped_opcodes():
+        if not shown:
+            shown += [f"--- {path}\n", f"+++ {path}\n"]
+        first, last = group[0], group[-1]
+        shown.append(f"@@ -{_stretch(first[1], last[2])} +{_stretch(first[3], last[4])} @@\n")
+        for tag, start, end, new_start, new_end in group:
+            if tag == "equal":
+                shown += _marked(" ", old[start:end])
+                continue
+            shown += [*_marked("-", old[start:end]), *_marked("+", new[new_start:new_end])]
+    return "".join(shown)
+
+
+def _stretch(start: int, end: int) -> str:
+    """Lines as a unified diff counts them: from the line before where there are none."""
+    count = end - start
+    if count == 1:
+        return str(start + 1)
+    return f"{start + 1 if count else start},{count}"
+
+
+def _marked(mark: str, lines: Iterable[str]) -> Iterator[str]:
+    for line in lines:
+        end = "\n" if line.endswith("\n") else f"\n{_NO_LINE_END}\n"
+        said = line.removesuffix("\n").removesuffix("\r")
+        yield f"{mark}{said}{end}"
+
+
+def _compared(old: Sequence[str], new: Sequence[str]) -> SequenceMatcher[str]:
+    """What differs between lines, as few of them as is found in reasonable time.
+
+    Lines that stand all over a long text are not what it is compared by; and of more lines than
+    :data:`MOST_COMPARED` between the first that differs and the last, all count as changed.
+    """
+    from difflib import SequenceMatcher
+
+    head = _alike(old, new)
+    tail = _alike(old[head:][::-1], new[head:][::-1])
+    if max(len(old), len(new)) - head - tail > MOST_COMPARED:
+        new = [*new[:head], *[_IN_NO_TEXT] * (len(new) - head - tail), *new[len(new) - tail :]]
+    return SequenceMatcher(None, old, new)
+
+
+def _alike(old: Sequence[str], new: Sequence[str]) -> int:
+    """How many lines are the same from the first on."""
+    pairs = zip(old, new, strict=False)
+    return next((at for at, (one, other) in enumerate(pairs) if one != other), min(len(old), len(new)))
 
 
 def _lines(text: str) -> list[str]:
@@ -107,13 +155,10 @@ def _offset(starts: list[int], text: str, line: int, column: int) -> int:
 
 def line_changes(before: str, after: str, path: str = "-") -> tuple[Change, ...]:
     """The lines that differ, as changes of ``before``."""
-    from difflib import SequenceMatcher
-
     old, new = before.split("\n"), after.split("\n")
-    matcher = SequenceMatcher(None, old, new, autojunk=False)
     return tuple(
         _lines_put(old, new[start:end], first, last, path)
-        for tag, first, last, start, end in matcher.get_opcodes()
+        for tag, first, last, start, end in _compared(old, new).get_opcodes()
         if tag != "equal"
     )
 
