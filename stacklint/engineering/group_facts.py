@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from stacklint.drying import times
 from stacklint.drying.forecast import Forecast, NoForecast
@@ -10,7 +10,7 @@ from stacklint.engineering import finish_facts
 from stacklint.engineering.facts import Group
 from stacklint.engineering.lots import TIMBER, Lot
 from stacklint.findings import Mark, Part
-from stacklint.layout.arrangement import Arrangement
+from stacklint.layout.arrangement import Arrangement, CourseRun
 from stacklint.plan.node import Quantity, Range
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.tables import safe_rates
@@ -25,13 +25,32 @@ def groups(
     forecast: Forecast | NoForecast,
 ) -> tuple[Group, ...]:
     """The facts of each lot. ``widest`` is the widest distance between stickers under the boards of a label, m."""
-    return tuple(_group(lot, stack, arrangement, widest.get(lot.label), _first_loss(lot, forecast)) for lot in lots)
+    runs = _runs(arrangement)
+    return tuple(
+        _group(lot, stack, arrangement, runs.get(lot.label, ()), widest.get(lot.label), _first_loss(lot, forecast))
+        for lot in lots
+    )
 
 
-def _group(lot: Lot, stack: Stack, arrangement: Arrangement, spacing: float | None, first_loss: float | None) -> Group:
+def _runs(arrangement: Arrangement) -> dict[str, list[CourseRun]]:
+    """The runs of courses that boards of each label lie in."""
+    found: dict[str, list[CourseRun]] = {}
+    for run in arrangement.courses:
+        for label in dict.fromkeys(piece.label for rows in run.rows for piece in rows.row.pieces):
+            found.setdefault(label, []).append(run)
+    return found
+
+
+def _group(
+    lot: Lot,
+    stack: Stack,
+    arrangement: Arrangement,
+    runs: Sequence[CourseRun],
+    spacing: float | None,
+    first_loss: float | None,
+) -> Group:
     safe = safe_rates.of(lot.wood, lot.thickness)
     drying = times.drying_time(lot.wood, lot.thickness, lot.moisture.value, kiln=stack.kind is StackKind.CHARGE)
-    runs = [run for run in arrangement.courses if any(p.label == lot.label for r in run.rows for p in r.row.pieces)]
     return Group(
         where=lot.boards.where,
         marks=tuple(Mark(Part.COURSE, run.first, run.last) for run in runs),
