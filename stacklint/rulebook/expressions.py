@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from math import isfinite
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,13 @@ _HEAD = re.compile(r"[A-Za-z_]\w*")
 
 DEEPEST = 60
 """Expressions nested deeper than this are refused; no rule of the trade comes near it."""
+MOST_STEPS = 500
+"""Expressions that work out more than so many others are refused, those of their limits and lets counted in; the
+longest of the built-in rules works out about a tenth of it."""
+_TOO_MUCH = (
+    f"The expression works out more than {MOST_STEPS} others, its limits and lets counted in.",
+    "Part the rule into several.",
+)
 
 
 def check(written: Written, names: Names) -> tuple[Checked, tuple[Comparison, ...]]:
@@ -72,7 +80,8 @@ class _Reader:
         word = token(tree, 0)
         figure = read_quantity(word)
         if figure is None:
-            raise self._refuse(tree, f"{word} divides by zero.", "Write a figure.")
+            message = f"{word} divides by zero." if "/" in word else "The figure is beyond all others."
+            raise self._refuse(tree, message, "Write a figure." if "/" in word else "Write a smaller one.")
         return Checked(figure[1], values.constantly(figure[0]), *extent(tree), constant=True)
 
     def quarters(self, tree: Tree[Token]) -> Checked:
@@ -81,6 +90,8 @@ class _Reader:
 
     def number(self, tree: Tree[Token]) -> Checked:
         number = float(token(tree, 0).replace(",", ""))
+        if not isfinite(number):
+            raise self._refuse(tree, "The figure is beyond all others.", "Write a smaller one.")
         return Checked(NUMBER, values.constantly(number), *extent(tree), constant=True)
 
     def text(self, tree: Tree[Token]) -> Checked:
@@ -121,7 +132,8 @@ class _Reader:
             raise self._at(argument, message, f"Write {call.argument.word}.")
         reads = values.reading(variable.slot, tuple(path[1:]))
         end = self.written.text.find(")", argument.end) + 1
-        return Checked(call.result, values.calling(reads, last, argument.run), start, end, reads=True)
+        run = values.calling(reads, last, argument.run)
+        return Checked(call.result, run, start, end, reads=True, steps=1 + argument.steps)
 
     # yes or no
 
@@ -204,7 +216,8 @@ class _Reader:
         run = values.choice(first.run, condition.run, second.run)
         # What the condition reads does not make the choice a figure of the stack: it still picks among limits.
         checked = self._from(tree, (first, second), first.kind, run)
-        return checked._replace(constant=checked.constant and condition.constant)
+        steps = checked.steps + condition.steps
+        return checked._replace(constant=checked.constant and condition.constant, steps=steps)
 
     def joined(self, tree: Tree[Token]) -> Checked:
         parts = tuple(self.read(child) for child in chain(tree))
@@ -234,8 +247,8 @@ class _Reader:
         result: FactKind = body.kind
         if way == "count":
             result = NUMBER
-        run = values.over(way, values.reading(owner.slot, tuple(facts)), body.run)
-        return Checked(result, run, *extent(tree), reads=True)
+        run = values.over(way, values.reading(owner.slot, tuple(facts)), body.run, body.steps)
+        return Checked(result, run, *extent(tree), reads=True, steps=1 + body.steps)
 
     # checks
 
@@ -328,7 +341,11 @@ class _Reader:
             start = extent(tree)[0]
         constant = all(part.constant for part in parts)
         named = any(part.named for part in parts)
-        return Checked(kind, run, start, end, constant, named, any(part.reads for part in parts))
+        reads = any(part.reads for part in parts)
+        steps = 1 + sum(part.steps for part in parts)
+        if steps > MOST_STEPS:
+            raise self._refuse(tree, *_TOO_MUCH)
+        return Checked(kind, run, start, end, constant, named, reads, steps)
 
     def _said(self, checked: Checked) -> str:
         return " ".join(self.written.text[checked.start : checked.end].split())

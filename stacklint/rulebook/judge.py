@@ -10,16 +10,19 @@ from typing import Any, NamedTuple
 from stacklint.checked import Waived, in_order, place_order
 from stacklint.engineering.facts import FaultFacts, PlanFacts, StackFacts, WaiverFacts, YardFacts
 from stacklint.faults import Measure
-from stacklint.findings import Finding, Mark
+from stacklint.findings import Finding, Level, Mark
 from stacklint.plan.stack import Waiver
 from stacklint.rulebook.book import RuleBook
 from stacklint.rulebook.lacking import lacking
 from stacklint.rulebook.rule import Condition, Rule
 from stacklint.rulebook.scope import JUDGED_LAST, NOT_WAIVABLE, STACK_KINDS, Collection
-from stacklint.rulebook.values import Standing
+from stacklint.rulebook.values import Standing, TooLong, at_most
 from stacklint.units import System
 from stacklint.where import NOWHERE, Where
 
+MOST_STEPS = 20_000_000
+"""Steps that the quantifiers of all rules may take on one text, some seconds' worth. The built-in rules take a few
+hundred on a stack."""
 MOST_MARKS = 24
 """A finding that speaks for many places marks no more of them on the drawing than this."""
 
@@ -60,12 +63,13 @@ def judge(book: RuleBook, facts: PlanFacts, waivers: Sequence[StackWaiver], toda
     findings: list[Finding] = []
     waived: list[Waived] = []
     used: set[int] = set()
-    for rule, finding in chain(_found(book, facts, system), _unjudged(book, facts, system)):
-        waiver = None if rule.each.name in NOT_WAIVABLE else _waiver(waivers, finding, today, used)
-        if waiver is None:
-            findings.append(finding)
-        else:
-            waived.append(Waived(finding, waiver))
+    with at_most(MOST_STEPS):
+        for rule, finding in chain(_found(book, facts, system), _unjudged(book, facts, system)):
+            waiver = None if rule.each.name in NOT_WAIVABLE else _waiver(waivers, finding, today, used)
+            if waiver is None:
+                findings.append(finding)
+            else:
+                waived.append(Waived(finding, waiver))
     for number, one in enumerate(waivers):
         if not _of_yard(book, one.waiver):
             findings.extend(_on_waiver(book, one, today, system, used=number in used))
@@ -135,15 +139,32 @@ def _found(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[R
             if not standings:
                 continue
             for rule in rules:
-                for finding in _of_stack(rule, stack, standings):
-                    yield rule, finding
+                try:
+                    yield from [(rule, finding) for finding in _of_stack(rule, stack, standings)]
+                except TooLong:
+                    yield rule, _given_up(rule, stack)
+
+
+def _given_up(rule: Rule, stack: StackFacts) -> Finding:
+    return Finding(
+        rule=rule.name,
+        level=Level.ERROR,
+        message=f"Whether {rule.title} was not worked out: the rules take more than {MOST_STEPS:,} steps on this plan.",
+        instead="Have the house rules go through fewer things within one another, or part the plan.",
+        where=stack.where,
+        stack=stack.name,
+    )
 
 
 def _unjudged(book: RuleBook, facts: PlanFacts, system: System) -> Iterator[tuple[Rule, Finding]]:
     """What the rules of lacks say of every rule that could not be judged."""
     rules = book.by_collection.get("lack", ())
     for stack in facts.stacks if rules else ():
-        for lack in lacking(book, stack, standings):
+        try:
+            lacks = lacking(book, stack, standings)
+        except TooLong:
+            return
+        for lack in lacks:
             found = ((rule, _of_member(rule, lack, system)) for rule in rules)
             yield from ((rule, finding) for rule, finding in found if finding is not None)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from functools import cache
+from math import isfinite
 from types import MappingProxyType
 
 from stacklint.rulebook.values import Checked
@@ -24,7 +25,7 @@ def units() -> Mapping[str, Unit]:
 
 
 def read_quantity(text: str, sign: int = 1) -> tuple[float, Dimension] | None:
-    """The SI value and dimension of a figure with its unit; ``None`` if it is no such figure, or divided by zero.
+    """The SI value and dimension of a figure with its unit; ``None`` if it is none, or divided by zero, or endless.
 
     The ``sign`` counts before the unit does: five below zero Fahrenheit is -20.6 C.
     """
@@ -40,7 +41,8 @@ def read_quantity(text: str, sign: int = 1) -> tuple[float, Dimension] | None:
     unit = units().get(text[match.end() :].strip())
     if unit is None:
         return None
-    return unit.to_si(sign * number), unit.dimension
+    value = unit.to_si(sign * number)
+    return (value, unit.dimension) if isfinite(value) else None
 
 
 def read_quarters(text: str) -> float:

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import math
 import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from operator import attrgetter
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -20,6 +22,33 @@ Standing = tuple[Any, ...]
 """The system of units, the stack, the member that the rule has come to, and the variables bound inside."""
 
 Run = Callable[[Standing], Any]
+
+_LEFT: ContextVar[list[int] | None] = ContextVar("_LEFT", default=None)
+"""The steps that the judging under way may still take."""
+
+
+class TooLong(Exception):  # noqa: N818 - it never leaves the package
+    """An expression has taken all the steps that a judging may take."""
+
+
+@contextmanager
+def at_most(steps: int) -> Iterator[None]:
+    """While this is open, quantifiers raise :class:`TooLong` once their bodies have taken so many steps."""
+    token = _LEFT.set([steps])
+    try:
+        yield
+    finally:
+        _LEFT.reset(token)
+
+
+def _take(steps: int) -> None:
+    left = _LEFT.get()
+    if left is None:
+        return
+    left[0] -= steps
+    if left[0] < 0:
+        raise TooLong
+
 
 COMPARISONS: Mapping[str, Callable[[Any, Any], bool]] = MappingProxyType(
     {
@@ -42,7 +71,8 @@ class Checked(NamedTuple):
     """An expression whose names and units are right.
 
     ``start`` and ``end`` are its place in its clause. ``constant``: it reads no fact. ``named``: it
-    leans on a limit or a let. ``reads``: it reads a fact by itself.
+    leans on a limit or a let. ``reads``: it reads a fact by itself. ``steps``: how many expressions are worked out for
+    it, those of limits and lets counted in, and the body of a quantifier once.
     """
 
     kind: FactKind
@@ -52,6 +82,7 @@ class Checked(NamedTuple):
     constant: bool = False
     named: bool = False
     reads: bool = False
+    steps: int = 1
 
     @property
     def is_limit(self) -> bool:
@@ -178,14 +209,18 @@ def membership(part: Run, members: tuple[Run, ...], wanted: bool) -> Run:
 
 
 def arithmetic(left: Run, sign: str, right: Run) -> Run:
-    """A sum, difference, product or quotient; dividing by zero leaves the answer unknown."""
+    """A sum, difference, product or quotient; dividing by zero, or what no number can hold, leaves it unknown."""
     work = {"+": operator.add, "-": operator.sub, "*": operator.mul, "/": _divide}[sign]
 
     def run(standing: Standing) -> float | None:
         value, other = left(standing), right(standing)
-        return None if value is None or other is None else work(value, other)
+        return None if value is None or other is None else _finite(work(value, other))
 
     return run
+
+
+def _finite(value: float | None) -> float | None:
+    return value if value is not None and math.isfinite(value) else None
 
 
 def _divide(value: float, by: float) -> float | None:
@@ -200,12 +235,18 @@ def negative(part: Run) -> Run:
     return run
 
 
-def over(way: str, collection: Run, body: Run) -> Run:
-    """A quantifier over a collection. ``count``, ``largest`` and ``smallest`` pass over what is unknown."""
+def over(way: str, collection: Run, body: Run, steps: int) -> Run:
+    """A quantifier over a collection. ``count``, ``largest`` and ``smallest`` pass over what is unknown.
+
+    ``steps`` are those of its body.
+    """
 
     def values(standing: Standing) -> list[Any] | None:
         members = collection(standing)
-        return None if members is None else [body((*standing, member)) for member in members]
+        if members is None:
+            return None
+        _take(len(members) * steps)
+        return [body((*standing, member)) for member in members]
 
     def run(standing: Standing) -> Any:
         found = values(standing)
