@@ -111,7 +111,7 @@ def _stack(
     known = woods_of(stack, plan)
     if known is None or not stack.boards or not _LAID_BY.isdisjoint(stack.faulty):
         return CheckedStack(stack, None, None)
-    stack, lent = with_dried_boards(stack, plan, known, today)
+    stack, lent = with_dried_boards(stack, plan, _with_piles(stack, plan, known), today)
     assumptions.extend((stack.name.text, new) for new in lent)
     kiln = _kiln(stack, plan)
     faults.extend(contradictions(stack, batches_of(stack, known), piles_of(stack, plan), kiln))
@@ -133,6 +133,14 @@ def _stack(
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
     return CheckedStack(stack, arrangement, gathered.facts, gathered.forecast)
+
+
+def _with_piles(charge: Stack, plan: Plan, known: Mapping[str, Wood]) -> Mapping[str, Wood]:
+    """The woods of a charge and those of the piles it takes from, of which it may take some boards only."""
+    found = dict(known)
+    for pile in piles_of(charge, plan):
+        found |= woods_of(pile, plan) or {}
+    return found
 
 
 def _goes_to_kiln(stack: Stack, plan: Plan) -> bool:

@@ -246,7 +246,7 @@ def found_in(name: str) -> Found:
 
 def how_many(names: Iterable[str]) -> int:
     """About how many plans the command line names: none is read, and two names of one are two."""
-    return sum(len(found_in(name).plans) if _is_folder(name) else 1 for name in names)
+    return sum(len(found_in(name).plans) if is_folder(name) else 1 for name in names)
 
 
 def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:

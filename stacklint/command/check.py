@@ -5,15 +5,39 @@ from __future__ import annotations
 import argparse
 import datetime
 import sys
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from pathlib import Path
 from typing import IO
 
-from stacklint.command.books import Books
+from stacklint.command.accepting import Accepting
+from stacklint.command.many import Many, Means
 from stacklint.command.output import complain, opened
-from stacklint.command.usage import Parser, Report, day, fail_level, report
-from stacklint.files import PlanFile, Trouble, lending, plans
-from stacklint.findings import Level
-from stacklint.report.answer import Answer, Answers
+from stacklint.command.progress import Progress
+from stacklint.command.tellers import (
+    Between,
+    Ending,
+    HtmlTeller,
+    JsonTeller,
+    LinesTeller,
+    SarifTeller,
+    ScreenTeller,
+    Teller,
+)
+from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, processes, report
+from stacklint.files import Trouble, how_many
+from stacklint.findings import Finding, Level
+from stacklint.report.fingerprints import fingerprints
+from stacklint.report.kept import Told, ToldWaived
+from stacklint.report.plain import plain
+from stacklint.running.job import at_home
+from stacklint.running.run import Outcome, cores
+from stacklint.running.since import Changed, NoHistoryError, changed_since
+from stacklint.yard.judging import YardJudgement
+
+MANY = 20
+"""Plans from which on those in which nothing is found are answered in a line on a screen."""
 
 SUMMARY = "what is wrong with plans, and what to do about it"
 
@@ -61,6 +85,24 @@ def parser() -> Parser:
     parser.add_argument(
         "--sheets", metavar="FOLDER", help="with --as html: write each plan's build sheet there and link to it"
     )
+    parser.add_argument(
+        "--since",
+        metavar="REVISION",
+        help="tell only what a change since a revision of git can affect; all plans are still seen together",
+    )
+    parser.add_argument(
+        "--accept-today",
+        metavar="FILE",
+        help="record the findings of today in a file that is not there; where it is, only new findings count",
+    )
+    parser.add_argument(
+        "--processes", type=processes, metavar="N", help="how many work at once; one for each core if not given"
+    )
+    parser.add_argument(
+        "--cache",
+        metavar="FOLDER",
+        help="where results of long runs are kept, or none; a folder of the user's if not given",
+    )
     return parser
 
 
@@ -69,93 +111,116 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
         usage.error("name a plan, a folder or - for standard input")
     if options.sheets is not None and options.report is not Report.HTML:
         usage.error("--sheets goes with --as html")
-    run = _Run(options)
+    today = options.today or datetime.date.today()
+    many = Many(options.paths, options.house, today, Means(options.processes or cores(), options.cache))
+    accepting = Accepting(options.accept_today) if options.accept_today else None
     with opened(options.out) as out:
         form = options.report or (Report.SCREEN if options.out is None and out.isatty() else Report.LINES)
-        _print(run, form, out)
-    if run.troubles:
+        check = _Check(many, accepting, options.since)
+        progress = Progress(out)
+        check.tell(
+            _teller(form, out, progress, options, check, many), progress, mention_empty=form is not Report.SCREEN
+        )
+    if many.troubles:
         return 2
     failing: Level | None = options.fail_at
-    return int(failing is not None and run.worst >= failing.rank)
+    return int(failing is not None and check.worst >= failing.rank)
 
 
-class _Run:
-    """Checks plan after plan; tells of troubles as they come, and keeps them."""
+class _Check:
+    """One run: tells each plan as it comes and then what is found between them; notes how grave the gravest is."""
 
-    def __init__(self, options: argparse.Namespace) -> None:
-        self.options = options
-        self._books = Books(options.house)
-        self.troubles: list[Trouble] = []
+    def __init__(self, many: Many, accepting: Accepting | None, since: str | None) -> None:
+        self._many = many
+        self.accepting = accepting
+        self._since = since
+        self._changed: dict[Path, Changed] = {}
+        self._roots: dict[str, Path] = {}
+        self._affected: set[str] = set()
         self.worst = 0
 
-    def answers(self, *, mention_empty: bool) -> Iterator[Answer]:
-        from stacklint.checking import check
+    def accepted(self, told: Told) -> bool:
+        return self.accepting is not None and self.accepting.has(told)
 
-        for plan in plans(self.options.paths):
-            if isinstance(plan, Trouble):
-                self._trouble(plan)
-                continue
-            book = self._books.of_plan(plan)
-            while self._books.troubles:
-                self._trouble(self._books.troubles.pop(0))
-            checked = check(plan.text, plan.path, book=book, today=self.options.today, use=lending(plan.root))
-            if checked.worst:
-                self.worst = max(self.worst, checked.worst.rank)
-            if mention_empty and _says_nothing(plan):
-                complain(Trouble(plan.path, "holds no pile and no charge"))
-            yield Answer(checked, book)
+    def tell(self, teller: Teller, progress: Progress, *, mention_empty: bool) -> None:
+        for outcome in self._many.outcomes(teller.form, progress):
+            path, root = outcome.job.plan.path, outcome.job.plan.root
+            self._roots[path] = root
+            if self.accepting is not None:
+                self.accepting.plan(path, root)
+            affected = self._can_be_affected(outcome)
+            self._note(path, outcome.done.kept.findings, counts=affected)
+            if affected:
+                self._affected.add(path)
+                teller.plan(outcome)
+        for path in self._many.empty if mention_empty else ():
+            complain(Trouble(path, "holds no pile and no charge"))
+        teller.close(self._between(self._many.yard()), self._ending())
 
-    def _trouble(self, trouble: Trouble) -> None:
-        sys.stdout.flush()
-        complain(trouble)
-        self.troubles.append(trouble)
+    def _ending(self) -> Ending:
+        words: list[str] = []
+        if self._since is not None:
+            words.append(f"{len(self._affected)} of {len(self._roots)} plans can be affected since {self._since}.")
+        if self.accepting is None:
+            return Ending(self._many.troubles, (), words)
+        gone = self.accepting.gone()
+        said = self.accepting.close()
+        for line in said:
+            print(plain(line), file=sys.stderr)
+        return Ending(self._many.troubles, gone, words)
+
+    def _can_be_affected(self, outcome: Outcome) -> bool:
+        if self._since is None:
+            return True
+        root = outcome.job.plan.root
+        if root not in self._changed:
+            try:
+                self._changed[root] = changed_since(self._since, root)
+            except NoHistoryError as error:
+                raise UsageError(f"stacklint check: --since {error}") from None
+        return self._changed[root].can_affect(outcome.job, outcome.done)
+
+    def _note(self, path: str, found: Iterable[Told], *, counts: bool) -> None:
+        for told in found:
+            if self.accepting is not None:
+                self.accepting.see(path, self._roots[path], told)
+            if counts and not self.accepted(told):
+                self.worst = max(self.worst, told.finding.level.rank)
+
+    def _between(self, yard: YardJudgement) -> Between:
+        """What is found between the plans, as far as a plan that can be affected has a share in it."""
+        findings: dict[str, list[Told]] = defaultdict(list)
+        waived: dict[str, list[ToldWaived]] = defaultdict(list)
+        for path, found in groupby(yard.findings, key=lambda each: each.path):
+            said = list(found)
+            told = list(map(Told, [each.finding for each in said], self._prints(path, [each.finding for each in said])))
+            for one, each in zip(told, said, strict=True):
+                counts = not self._affected.isdisjoint(each.involves)
+                self._note(path, (one,), counts=counts)
+                if counts:
+                    findings[path].append(one)
+        for path, silent in groupby(yard.waived, key=lambda each: each.path):
+            kept = [each.waived for each in silent if not self._affected.isdisjoint(each.involves)]
+            prints = self._prints(path, [each.finding for each in kept])
+            waived[path] = list(map(ToldWaived, kept, prints))
+        return Between(findings, waived)
+
+    def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
+        return fingerprints(findings, at_home(self._roots[path]), lambda _: ())
 
 
-def _says_nothing(plan: PlanFile) -> bool:
-    """Nothing but blanks and comments; a text of shared blocks alone is no cause for a word."""
-    return all(not line.strip() or line.lstrip().startswith("#") for line in plan.text.split("\n"))
-
-
-def _print(run: _Run, form: Report, out: IO[str]) -> None:
-    if form is Report.SCREEN:
-        from stacklint.report.screen import Screen
-
-        screen = Screen(out)
-        for answer in run.answers(mention_empty=False):
-            screen.plan(answer)
-        screen.close()
-        return
-    if form is Report.LINES:
-        from stacklint.report.lines import lines
-
-        for answer in run.answers(mention_empty=True):
-            out.writelines(f"{line}\n" for line in lines(answer.checked))
-        return
-    if form is Report.HTML:
-        _print_html(run, out)
-        return
-    found = tuple(run.answers(mention_empty=True))
-    answers = Answers(found, tuple(run.troubles))
-    if form is Report.JSON:
-        from stacklint.report.json_output import as_json
-
-        out.write(as_json(answers) + "\n")
-    else:
-        from stacklint.report.sarif import as_sarif
-
-        out.write(as_sarif(answers) + "\n")
-
-
-def _print_html(run: _Run, out: IO[str]) -> None:
-    """One page. Of each plan only what the page tells is kept, so that a large yard needs little memory."""
-    from stacklint.command.sheets import Sheets
-    from stacklint.report.coop_page import coop_html
-    from stacklint.report.coop_plan import coop_plan
-
-    today = run.options.today or datetime.date.today()
-    sheets = None if run.options.sheets is None else Sheets(run.options.sheets, run.options.out, today)
-    plans_told = [
-        coop_plan(answer.checked, sheets.write(answer.checked) if sheets else None)
-        for answer in run.answers(mention_empty=True)
-    ]
-    out.write(coop_html(plans_told, run.troubles, today))
+def _teller(
+    form: Report, out: IO[str], progress: Progress, options: argparse.Namespace, check: _Check, many: Many
+) -> Teller:
+    accepting = check.accepting
+    match form:
+        case Report.SCREEN:
+            return ScreenTeller(out, progress, check.accepted, many=how_many(options.paths) >= MANY)
+        case Report.JSON:
+            return JsonTeller(out, check.accepted)
+        case Report.SARIF:
+            return SarifTeller(out, many.book, accepting.known if accepting is not None else None)
+        case Report.HTML:
+            return HtmlTeller(out, options.sheets, options.out, many.today)
+        case _:
+            return LinesTeller(out, check.accepted)

@@ -35,6 +35,7 @@ class Report(Enum):
 
 
 NEVER = "never"
+_MOST_PROCESSES = 256
 
 
 class Parser(argparse.ArgumentParser):
@@ -134,6 +135,16 @@ def day(text: str) -> datetime.date:
         return datetime.datetime.strptime(text, "%Y-%m-%d").date()
     except ValueError:
         raise argparse.ArgumentTypeError(f"'{text}' is no date; write year, month and day, as 2026-04-02") from None
+
+
+def processes(text: str) -> int:
+    try:
+        number = int(text)
+    except ValueError:
+        number = 0
+    if not 0 < number <= _MOST_PROCESSES:
+        raise argparse.ArgumentTypeError(f"'{text}' is no number of processes; write one from 1 to {_MOST_PROCESSES}")
+    return number
 
 
 def _choice(words: Iterable[str]) -> str:

@@ -23,12 +23,15 @@ def with_dried_boards(
 ) -> tuple[Stack, tuple[Assumption, ...]]:
     """The charge with the boards of its piles as dry as the piles' forecasts say, and a sentence on each pile.
 
-    Boards of a pile without a forecast, or of one that is stacked after the charge starts, stay as they are listed.
+    ``woods`` are those of the charge and of its piles. Boards of a pile without a forecast, or of one that is stacked
+    after the charge starts, stay as they are listed.
     """
     if charge.starts is None or not charge.from_piles:
         return charge, ()
     moistures: dict[object, tuple[float, str]] = {}
     for pile in piles_of(charge, plan):
+        if any(boards.wood.text not in woods for boards in pile.boards):
+            continue
         forecast = outlook(_followed_on(pile), batches_of(pile, woods), plan.sites, None, today)
         if not isinstance(forecast, Forecast):
             continue

@@ -2,25 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from stacklint.checked import CheckedPlan, Waived
 from stacklint.findings import Finding
 
 
 def by_stack(checked: CheckedPlan) -> dict[int | None, list[Finding]]:
-    """The findings of each stack, by its index; under ``None`` those of the plan as a whole.
+    """The findings of each stack, by its index; under ``None`` those of the plan as a whole."""
+    return sorted_out([(each.stack.name.text, each.stack.where.line) for each in checked.stacks], checked.findings)
+
+
+def sorted_out(stacks: Sequence[tuple[str, int]], findings: Iterable[Finding]) -> dict[int | None, list[Finding]]:
+    """The findings of each of ``stacks``, which are given by name and line.
 
     Where two stacks bear one name, a finding belongs to the nearer one above its place.
     """
-    sorted_out: dict[int | None, list[Finding]] = {index: [] for index in range(len(checked.stacks))}
-    sorted_out[None] = []
+    found: dict[int | None, list[Finding]] = {index: [] for index in range(len(stacks))}
+    found[None] = []
     by_name: dict[str | None, list[int]] = {}
-    for index, each in enumerate(checked.stacks):
-        by_name.setdefault(each.stack.name.text, []).append(index)
-    for finding in checked.findings:
+    for index, (name, _) in enumerate(stacks):
+        by_name.setdefault(name, []).append(index)
+    for finding in findings:
         named = by_name.get(finding.stack, [])
-        above = [i for i in named if checked.stacks[i].stack.where.line <= finding.where.line]
-        sorted_out[above[-1] if above else named[0] if named else None].append(finding)
-    return sorted_out
+        above = [index for index in named if stacks[index][1] <= finding.where.line]
+        found[above[-1] if above else named[0] if named else None].append(finding)
+    return found
 
 
 def waived_by_stack(checked: CheckedPlan) -> dict[int | None, tuple[Waived, ...]]:

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
-from os.path import normpath
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.drying.forecast import Forecast, Pace
 from stacklint.findings import Level
 from stacklint.plan.stack import StackKind
-from stacklint.report.by_stack import by_stack, waived_by_stack
+from stacklint.report.by_stack import sorted_out
 from stacklint.report.forecast_words import day_or_never
 from stacklint.report.no_forecast import why_none
 from stacklint.report.numbered import Numbered, numbered
 from stacklint.report.stack_figures import finite
-from stacklint.units import ONE_INCH, System
-from stacklint.where import Where
+from stacklint.units import System
 from stacklint.yard.stands import Lot, lots_of
 from stacklint.yard.stay import Stay, place_words, stay_of
+
+if TYPE_CHECKING:
+    from stacklint.report.kept import Kept
 
 NOTHING_WANTED = "nothing wanted"
 """Said of a stack that no moisture content is wanted of: there is no day on which it is ready."""
@@ -85,19 +86,29 @@ class CoopPlan(NamedTuple):
         return tuple(line for line in self.lines if line.kind is not None)
 
 
-def coop_plan(checked: CheckedPlan, sheet: str | None = None) -> CoopPlan:
-    """What the page tells of a checked plan; ``sheet`` is the address of its build sheet, if there is one.
+def coop_stacks(checked: CheckedPlan) -> tuple[CoopStack, ...]:
+    """What the page tells of the stacks of a plan, but for what is found in them."""
+    return tuple(_stack(stack, checked) for stack in checked.stacks)
+
+
+def coop_plan(plan: Kept, sheet: str | None = None) -> CoopPlan:
+    """What the page tells of a plan; ``sheet`` is the address of its build sheet, if there is one.
 
     What is found in the plan as a whole is a line of its own.
     """
-    findings = by_stack(checked)
-    waived = waived_by_stack(checked)
+    places = [(stack.name, stack.line) for stack in plan.stacks]
+    findings = sorted_out(places, [each.finding for each in plan.findings])
+    waived: dict[int | None, tuple[Waived, ...]] = {}
+    of_waived = {id(each.waived.finding): each.waived for each in plan.waived}
+    for index, silent in sorted_out(places, [each.waived.finding for each in plan.waived]).items():
+        waived[index] = tuple(of_waived[id(finding)] for finding in silent)
     lines = [
-        _stack(stack, checked, numbered(findings[index]), waived[index]) for index, stack in enumerate(checked.stacks)
+        stack._replace(findings=numbered(findings[index]), waived=waived[index])
+        for index, stack in enumerate(plan.stacks)
     ]
     if findings[None] or waived[None]:
         lines.insert(0, _whole(numbered(findings[None]), waived[None]))
-    return CoopPlan(checked.path, checked.system, tuple(lines), sheet)
+    return CoopPlan(plan.path, plan.system, tuple(lines), sheet)
 
 
 def _whole(findings: tuple[Numbered, ...], waived: tuple[Waived, ...]) -> CoopStack:
@@ -105,9 +116,7 @@ def _whole(findings: tuple[Numbered, ...], waived: tuple[Waived, ...]) -> CoopSt
                      findings, waived, reckoned=True)  # fmt: skip
 
 
-def _stack(
-    checked: CheckedStack, plan: CheckedPlan, findings: tuple[Numbered, ...], waived: tuple[Waived, ...]
-) -> CoopStack:
+def _stack(checked: CheckedStack, plan: CheckedPlan) -> CoopStack:
     stack, facts, system = checked.stack, checked.facts, plan.system
     return CoopStack(
         kind=stack.kind,
@@ -122,8 +131,8 @@ def _stack(
         ready=_ready(checked),
         due=stack.want.by.date if stack.want and stack.want.by else None,
         stay=stay_of(checked, plan.only_site),
-        findings=findings,
-        waived=waived,
+        findings=(),
+        waived=(),
         reckoned=facts is not None,
     )
 

@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
+import io
 import json
-from typing import Any
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from tempfile import SpooledTemporaryFile
+from types import MappingProxyType
+from typing import IO, Any
 
 from pydantic import Field
 
 from stacklint import __version__
-from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.faults import Measure
 from stacklint.files import Trouble
-from stacklint.findings import Finding, Level
+from stacklint.findings import Level, Related
 from stacklint.plan.stack import StackKind
+from stacklint.report.accepted import Accepted
 from stacklint.report.answer import Answers
+from stacklint.report.json_stream import Laid, pieces
+from stacklint.report.kept import Kept, Told, ToldWaived, kept
 from stacklint.report.stack_figures import Model, StackFigures, finite
+
+IsAccepted = Callable[[Told], bool]
+"""Whether a finding was recorded before."""
+_IN_MEMORY = 8_000_000
+"""Bytes that wait in memory; what is beyond waits on disk."""
 
 
 class Amount(Model):
@@ -27,6 +38,20 @@ class Amount(Model):
         if measure is None or value is None:
             return None
         return cls(value=value, unit=measure.dimension.si)
+
+
+class RelatedOutput(Model):
+    """Another place that has a share in a finding: the pile that stands in the spot already."""
+
+    path: str
+    line: int
+    column: int
+    words: str = Field(description="what is there")
+
+    @classmethod
+    def of(cls, related: Related, path: str) -> RelatedOutput:
+        where = related.where
+        return cls(path=where.path or path, line=max(where.line, 1), column=max(where.column, 1), words=related.words)
 
 
 class FindingOutput(Model):
@@ -44,10 +69,13 @@ class FindingOutput(Model):
     limit: Amount | None
     more: int = Field(description="other places on the same line of which the same would be said")
     caution: str | None = Field(description="a sentence of safety that goes with the finding")
+    related: tuple[RelatedOutput, ...] = Field(description="other places that have a share in it, in any text")
+    fingerprint: str = Field(description="the same for the same finding after an unrelated change")
+    accepted: bool = Field(description="recorded with --accept-today before: it does not fail the check")
 
     @classmethod
-    def of(cls, finding: Finding, path: str) -> FindingOutput:
-        return cls.model_validate(_finding(finding, path))
+    def of(cls, told: Told, path: str, accepted: IsAccepted) -> FindingOutput:
+        return cls.model_validate(_finding(told, path, accepted))
 
 
 class WaivedOutput(FindingOutput):
@@ -57,9 +85,11 @@ class WaivedOutput(FindingOutput):
     until: str | None = Field(description="the last day that the waiver holds, ISO 8601")
 
     @classmethod
-    def of_waived(cls, waived: Waived, path: str) -> WaivedOutput:
-        until = waived.waiver.until.date.isoformat() if waived.waiver.until else None
-        return cls.model_validate(_finding(waived.finding, path) | {"reason": waived.waiver.reason, "until": until})
+    def of_waived(cls, told: ToldWaived, path: str) -> WaivedOutput:
+        finding, waiver = told.waived
+        until = waiver.until.date.isoformat() if waiver.until else None
+        said = _finding(Told(finding, told.fingerprint), path, _none)
+        return cls.model_validate(said | {"reason": waiver.reason, "until": until})
 
 
 class StackOutput(Model):
@@ -67,12 +97,6 @@ class StackOutput(Model):
     kind: StackKind
     title: str | None
     facts: StackFigures | None = Field(description="null where faults of the text stood in the way")
-
-    @classmethod
-    def of(cls, checked: CheckedStack) -> StackOutput:
-        stack = checked.stack
-        figures = StackFigures.of(checked.facts, checked.forecast) if checked.facts else None
-        return cls(name=stack.name.text, kind=stack.kind, title=stack.title, facts=figures)
 
 
 class PlanOutput(Model):
@@ -82,12 +106,17 @@ class PlanOutput(Model):
     waived: tuple[WaivedOutput, ...]
 
     @classmethod
-    def of(cls, checked: CheckedPlan) -> PlanOutput:
+    def of(cls, plan: Kept, accepted: IsAccepted) -> PlanOutput:
+        stacks = (
+            StackOutput(name=stack.name, kind=stack.kind, title=stack.title, facts=figures)
+            for stack, figures in zip(plan.stacks, plan.figures, strict=True)
+            if stack.kind is not None
+        )
         return cls(
-            path=checked.path,
-            stacks=tuple(StackOutput.of(stack) for stack in checked.stacks),
-            findings=tuple(FindingOutput.of(finding, checked.path) for finding in checked.findings),
-            waived=tuple(WaivedOutput.of_waived(waived, checked.path) for waived in checked.waived),
+            path=plan.path,
+            stacks=tuple(stacks),
+            findings=tuple(FindingOutput.of(told, plan.path, accepted) for told in plan.findings),
+            waived=tuple(WaivedOutput.of_waived(told, plan.path) for told in plan.waived),
         )
 
 
@@ -106,25 +135,94 @@ class Unread(Model):
         return cls(path=trouble.path, message=trouble.message, line=line, column=column)
 
 
+class Gone(Model):
+    """A finding that was recorded with --accept-today and is found no more."""
+
+    rule: str
+    level: Level
+    path: str
+    stack: str | None
+    message: str = Field(description="as it was recorded")
+    fingerprint: str
+
+    @classmethod
+    def of(cls, accepted: Accepted) -> Gone:
+        return cls(
+            rule=accepted.rule,
+            level=accepted.level,
+            path=accepted.path,
+            stack=accepted.stack or None,
+            message=accepted.message,
+            fingerprint=accepted.fingerprint,
+        )
+
+
 class Output(Model):
     """What ``stacklint check --as json`` prints."""
 
     stacklint: str = Field(description="the version that wrote this")
     plans: tuple[PlanOutput, ...]
     unread: tuple[Unread, ...]
+    gone: tuple[Gone, ...]
 
-    @classmethod
-    def of(cls, answers: Answers) -> Output:
-        return cls(
-            stacklint=__version__,
-            plans=tuple(PlanOutput.of(answer.checked) for answer in answers.plans),
-            unread=tuple(Unread.of(trouble) for trouble in answers.troubles),
+
+class JsonReport:
+    """Takes plan after plan; those that wait for what is found in the yard as a whole wait on disk."""
+
+    def __init__(self, accepted: IsAccepted | None = None) -> None:
+        self._accepted = accepted or _none
+        self._waiting = SpooledTemporaryFile(  # noqa: SIM115 - it ends with the report
+            max_size=_IN_MEMORY, mode="w+", encoding="ascii", newline="\n"
         )
+        self._plans: list[tuple[str, int, int]] = []
+
+    def plan(self, plan: Kept) -> None:
+        text = written(PlanOutput.of(plan, self._accepted))
+        self._plans.append((plan.path, self._waiting.tell(), len(text)))
+        self._waiting.write(text)
+
+    def write(
+        self,
+        out: IO[str],
+        yard: Mapping[str, tuple[Sequence[Told], Sequence[ToldWaived]]] = MappingProxyType({}),
+        troubles: Iterable[Trouble] = (),
+        gone: Iterable[Accepted] = (),
+    ) -> None:
+        """Writes all the plans, each with what is found of it in the ``yard``, by its path."""
+        output = {
+            "stacklint": __version__,
+            "plans": (Laid(self._laid(place, yard)) for place in self._plans),
+            "unread": [_plain(Unread.of(trouble)) for trouble in troubles],
+            "gone": [_plain(Gone.of(each)) for each in gone],
+        }
+        out.writelines(pieces(output))
+        out.write("\n")
+
+    def _laid(
+        self, place: tuple[str, int, int], yard: Mapping[str, tuple[Sequence[Told], Sequence[ToldWaived]]]
+    ) -> str:
+        path, start, length = place
+        self._waiting.seek(start)
+        text = self._waiting.read(length)
+        if path not in yard:
+            return text
+        findings, waived = yard[path]
+        plan = json.loads(text)
+        plan["findings"] += [_plain(FindingOutput.of(told, path, self._accepted)) for told in findings]
+        plan["waived"] += [_plain(WaivedOutput.of_waived(told, path)) for told in waived]
+        for found in (plan["findings"], plan["waived"]):
+            found.sort(key=lambda each: _place(each, path))
+        return json.dumps(plan, indent=1, allow_nan=False)
 
 
 def as_json(answers: Answers) -> str:
     """The answers as a JSON text that any encoding carries."""
-    return written(Output.of(answers))
+    report = JsonReport()
+    for answer in answers.plans:
+        report.plan(kept(answer.checked))
+    out = io.StringIO()
+    report.write(out, troubles=answers.troubles)
+    return out.getvalue().rstrip("\n")
 
 
 def written(output: Model) -> str:
@@ -136,7 +234,22 @@ def schema(output: type[Model] = Output) -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema"} | output.model_json_schema(mode="serialization")
 
 
-def _finding(finding: Finding, path: str) -> dict[str, object]:
+def _plain(output: Model) -> Any:
+    return output.model_dump(mode="json")
+
+
+def _none(_: Told) -> bool:
+    return False
+
+
+def _place(found: Mapping[str, Any], path: str) -> tuple[bool, str, int, int, int]:
+    """As the findings of a plan are sorted: see :func:`stacklint.checked.place_order`."""
+    place = found["path"] != path, found["path"], found["line"], found["column"]
+    return (*place, -Level(found["level"]).rank)
+
+
+def _finding(told: Told, path: str, accepted: IsAccepted) -> dict[str, object]:
+    finding = told.finding
     where = finding.where
     return {
         "rule": finding.rule,
@@ -153,4 +266,7 @@ def _finding(finding: Finding, path: str) -> dict[str, object]:
         "limit": Amount.of(finding.limit),
         "more": finding.more,
         "caution": finding.caution,
+        "related": tuple(RelatedOutput.of(related, path) for related in finding.related),
+        "fingerprint": told.fingerprint,
+        "accepted": accepted(told),
     }

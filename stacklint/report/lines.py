@@ -6,20 +6,20 @@ What to do follows the message on the same line, so that one finding stays one l
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from stacklint.checked import CheckedPlan
 from stacklint.findings import Finding
 from stacklint.report.plain import plain
 
 
-def lines(checked: CheckedPlan) -> Iterator[str]:
-    """``path:line:column: level: message [rule]`` for each finding, without line ends."""
-    for finding in checked.findings:
-        yield _line(finding, checked.path)
+def lines(path: str, findings: Iterable[Finding]) -> Iterator[str]:
+    """``path:line:column: level: message [rule]`` for each finding of the plan at ``path``, without line ends."""
+    for finding in findings:
+        yield line(finding, path)
 
 
-def _line(finding: Finding, path: str) -> str:
+def line(finding: Finding, path: str) -> str:
+    """One finding, as :func:`lines` has them."""
     where = finding.where
     sentences = [finding.message, finding.instead, also(finding), finding.caution or ""]
     said = " ".join(sentence for sentence in sentences if sentence)

@@ -9,7 +9,9 @@ from pydantic import Field
 from stacklint import __version__
 from stacklint.files import Trouble
 from stacklint.findings import Finding, Level
+from stacklint.report.fingerprints import fingerprints
 from stacklint.report.json_output import FindingOutput, Unread, written
+from stacklint.report.kept import Told
 from stacklint.report.plain import plain
 from stacklint.report.stack_figures import Model
 from stacklint.rulebook.examples import Expected
@@ -144,4 +146,5 @@ def tested_json(rules: Iterable[RuleTested], troubles: Iterable[Trouble]) -> str
 
 def _findings(tried: Tried) -> tuple[FindingOutput, ...]:
     found = sorted((*tried.own, *tried.others), key=lambda finding: finding.where)
-    return tuple(FindingOutput.of(finding, tried.path) for finding in found)
+    told = map(Told, found, fingerprints(found, str, lambda _: ()))
+    return tuple(FindingOutput.of(each, tried.path, lambda _: False) for each in told)

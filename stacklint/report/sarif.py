@@ -5,61 +5,94 @@ Section numbers in comments are those of the standard (memory).
 
 from __future__ import annotations
 
-import json
+import io
 import os
-from collections.abc import Iterable
+from collections.abc import Container, Iterable, Iterator, Mapping
 from pathlib import Path
+from typing import IO
 from urllib.parse import quote
 
 from stacklint import __version__
-from stacklint.checked import Waived
 from stacklint.faults import Measure
 from stacklint.files import Trouble
-from stacklint.findings import Finding, Level
+from stacklint.findings import Level, Related
+from stacklint.report.accepted import Accepted
 from stacklint.report.answer import Answers
+from stacklint.report.json_stream import pieces
+from stacklint.report.kept import Told, ToldWaived, kept
 from stacklint.report.lines import also
 from stacklint.report.plain import plain
 from stacklint.report.stack_figures import finite
-from stacklint.rulebook import Limit, Rule
+from stacklint.rulebook import Limit, Rule, RuleBook
 from stacklint.where import Where
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
+FINGERPRINT = "stacklintFinding/v1"
+"""The name that fingerprints bear; another number where they are made otherwise (3.27.17)."""
+
 Json = dict[str, object]
 
 
+class SarifReport:
+    """Takes plan after plan. Only what is found is kept of each.
+
+    ``known`` are the fingerprints of what was accepted before; ``None`` where nobody asked for that.
+    """
+
+    def __init__(self, known: Container[str] | None = None) -> None:
+        self._known = known
+        self._found: list[tuple[str, tuple[Told, ...], tuple[ToldWaived, ...]]] = []
+        self._rules: dict[str, Json] = {}
+
+    def plan(self, path: str, findings: tuple[Told, ...], waived: tuple[ToldWaived, ...], book: RuleBook) -> None:
+        """What is found in the plan at a path, and the rule book that judged it."""
+        self._found.append((path, findings, waived))
+        for finding in (*(each.finding for each in findings), *(each.waived.finding for each in waived)):
+            if finding.rule not in self._rules:
+                rule = book.rule(finding.rule)
+                self._rules[finding.rule] = _descriptor(rule) if rule else {"id": finding.rule}
+
+    def write(self, out: IO[str], troubles: Iterable[Trouble] = (), gone: Iterable[Accepted] = ()) -> None:
+        """One run with a result for each finding; a waived one is a suppressed result, one that is gone is absent."""
+        gone = tuple(gone)
+        for each in gone:
+            self._rules.setdefault(each.rule, {"id": each.rule})
+        driver = {"name": "stacklint", "version": __version__, "rules": list(self._rules.values())}
+        run = {
+            "tool": {"driver": driver},
+            # 3.14.17: columns are counted as Python counts characters.
+            "columnKind": "unicodeCodePoints",
+            "invocations": [_invocation(troubles)],
+            "results": self._results(gone),
+        }
+        out.writelines(pieces({"$schema": SCHEMA, "version": "2.1.0", "runs": iter([run])}))
+        out.write("\n")
+
+    def _results(self, gone: Iterable[Accepted]) -> Iterator[Json]:
+        index = {name: position for position, name in enumerate(self._rules)}
+        for path, findings, waived in self._found:
+            for told in findings:
+                yield _result(told, path, index) | self._state(told.fingerprint)
+            yield from (_suppressed(told, path, index) for told in waived)
+        yield from (_absent(each, index) for each in gone)
+
+    def _state(self, fingerprint: str) -> Json:
+        """3.27.24: whether the baseline, which is what was accepted, had the result."""
+        if self._known is None:
+            return {}
+        return {"baselineState": "unchanged" if fingerprint in self._known else "new"}
+
+
 def as_sarif(answers: Answers) -> str:
-    """One run with a result for each finding; a waived finding is a suppressed result."""
-    return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [_run(answers)]}, indent=1, allow_nan=False)
-
-
-def _run(answers: Answers) -> Json:
-    rules = _rules_met(answers)
-    index = {name: position for position, name in enumerate(rules)}
-    results: list[Json] = []
+    """The answers as one SARIF log."""
+    report = SarifReport()
     for answer in answers.plans:
-        path = answer.checked.path
-        results.extend(_result(finding, path, index) for finding in answer.checked.findings)
-        results.extend(_suppressed(waived, path, index) for waived in answer.checked.waived)
-    return {
-        "tool": {"driver": {"name": "stacklint", "version": __version__, "rules": list(rules.values())}},
-        # 3.14.17: columns are counted as Python counts characters.
-        "columnKind": "unicodeCodePoints",
-        "invocations": [_invocation(answers.troubles)],
-        "results": results,
-    }
-
-
-def _rules_met(answers: Answers) -> dict[str, Json]:
-    """A descriptor for each rule that found something, in the order of first meeting."""
-    found: dict[str, Json] = {}
-    for answer in answers.plans:
-        waived = (each.finding for each in answer.checked.waived)
-        for name in (finding.rule for finding in (*answer.checked.findings, *waived)):
-            if name not in found:
-                rule = answer.book.rule(name)
-                found[name] = _descriptor(rule) if rule else {"id": name}
-    return found
+        plan = kept(answer.checked)
+        report.plan(plan.path, plan.findings, plan.waived, answer.book)
+    out = io.StringIO()
+    report.write(out, answers.troubles)
+    return out.getvalue().rstrip("\n")
 
 
 def _descriptor(rule: Rule) -> Json:
@@ -67,7 +100,8 @@ def _descriptor(rule: Rule) -> Json:
     descriptor: Json = {
         "id": rule.name,
         "shortDescription": {"text": _text(f"{rule.title}.")},
-        "help": {"text": "\n".join(_text(part) for part in (rule.why, *limits))},
+        "fullDescription": {"text": _text(rule.why)},
+        "help": {"text": "\n".join(_text(part) for part in (rule.why, *limits, rule.caution) if part)},
     }
     if rule.levels:
         descriptor["defaultConfiguration"] = {"level": rule.levels[0].value}
@@ -86,7 +120,8 @@ def _limit(limit: Limit) -> str:
     return f"Limit {limit.name}: {limit.written}. Source: {limit.source}{recalled}."
 
 
-def _result(finding: Finding, path: str, index: dict[str, int]) -> Json:
+def _result(told: Told, path: str, index: Mapping[str, int]) -> Json:
+    finding = told.finding
     sentences = (finding.message, finding.instead, also(finding), finding.caution or "")
     location = _location(finding.where, path)
     if finding.stack:
@@ -97,19 +132,41 @@ def _result(finding: Finding, path: str, index: dict[str, int]) -> Json:
         "level": finding.level.value,
         "message": {"text": _text(" ".join(sentence for sentence in sentences if sentence))},
         "locations": [location],
+        # 3.27.17: the same for the same finding after an unrelated change, so that it is not told as new.
+        "partialFingerprints": {FINGERPRINT: told.fingerprint},
     }
+    if finding.related:
+        result["relatedLocations"] = [_related(each, path) for each in finding.related]
     figures = {"found": _measure(finding.found), "limit": _measure(finding.limit)}
     if known := {name: figure for name, figure in figures.items() if figure}:
         result["properties"] = known
     return result
 
 
-def _suppressed(waived: Waived, path: str, index: dict[str, int]) -> Json:
-    # 3.35.2: a suppression that stands in the text itself is "inSource".
-    suppression: Json = {"kind": "inSource"}
-    if waived.waiver.reason:
-        suppression["justification"] = plain(waived.waiver.reason)
-    return _result(waived.finding, path, index) | {"suppressions": [suppression]}
+def _suppressed(told: ToldWaived, path: str, index: Mapping[str, int]) -> Json:
+    # 3.35.2 and 3.35.3: a suppression that stands in the text itself is "inSource", and it holds.
+    finding, waiver = told.waived
+    suppression: Json = {"kind": "inSource", "status": "accepted"}
+    if waiver.reason:
+        suppression["justification"] = plain(waiver.reason)
+    return _result(Told(finding, told.fingerprint), path, index) | {"suppressions": [suppression]}
+
+
+def _absent(gone: Accepted, index: Mapping[str, int]) -> Json:
+    """3.27.24: a result that the baseline had and that is found no more."""
+    return {
+        "ruleId": gone.rule,
+        "ruleIndex": index[gone.rule],
+        "level": gone.level.value,
+        "message": {"text": _text(gone.message)},
+        "locations": [{"physicalLocation": {"artifactLocation": {"uri": uri(gone.path)}}}],
+        "partialFingerprints": {FINGERPRINT: gone.fingerprint},
+        "baselineState": "absent",
+    }
+
+
+def _related(related: Related, path: str) -> Json:
+    return _location(related.where, path) | {"message": {"text": _text(related.words)}}
 
 
 def _location(where: Where, path: str = "") -> Json:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import IO
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from io import StringIO
+from typing import IO, TYPE_CHECKING, Literal, NamedTuple, Protocol
 
 from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
@@ -13,7 +14,7 @@ from rich.text import Text
 
 from stacklint.checked import CheckedPlan, CheckedStack, Waived
 from stacklint.findings import Finding, Level
-from stacklint.report.answer import CAUTION, Answer, counted
+from stacklint.report.answer import CAUTION, counted
 from stacklint.report.by_stack import by_stack
 from stacklint.report.elevation import Keyed, elevation
 from stacklint.report.figures import figures, looked_at
@@ -22,10 +23,15 @@ from stacklint.report.plain import plain
 from stacklint.report.row import Ink, Row
 from stacklint.report.waived import waived_words
 
+if TYPE_CHECKING:
+    from stacklint.report.kept import Kept, Told
+
 SIDE_BY_SIDE = 100
 """Columns. From here on the findings stand beside the drawing, below that under it."""
 NARROW = 60
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
+_IN_BRIEF = frozenset({"wood", "ready"})
+"""The figures that a plan is answered with in a line."""
 _LEVEL_STYLE = {Level.ERROR: "bold red", Level.WARNING: "bold yellow", Level.NOTE: "bold cyan"}
 _INK_STYLE = {
     Ink.AIR: "",
@@ -41,77 +47,181 @@ _INK_STYLE = {
 }
 
 
-class Screen:
-    """Prints plans one after the other on ``file``, and a word at the end.
+class Look(NamedTuple):
+    """The screen that something is printed on. ``colour`` is how many colours it has, as rich names it, if any.
+
+    ``brief``: a plan in which nothing is found is answered in a line, for there are many.
+    """
+
+    width: int
+    colour: Literal["standard", "256", "truecolor", "windows"] | None
+    no_colour: bool
+    encoding: str | None
+    plain_locale: bool
+    brief: bool = False
+
+
+def look_of(file: IO[str], *, width: int | None = None, environ: Mapping[str, str] = os.environ) -> Look:
+    """The look of what is printed on ``file``."""
+    console = Console(file=file, width=width, legacy_windows=False)
+    return Look(
+        width=console.width,
+        colour=console.color_system,  # type: ignore[arg-type]
+        no_colour=console.no_color,
+        encoding=getattr(file, "encoding", None),
+        plain_locale=environ.get("LC_ALL") in ("C", "POSIX"),
+    )
+
+
+def drawn(checked: CheckedPlan, rules: int, look: Look) -> str:
+    """One plan as the screen shows it: what is said of the whole of it, then its stacks. There are so many ``rules``.
 
     Nothing that a plan says is taken as markup, as an emoji's name or as a terminal's control.
     """
+    page = _Page(look)
+    if look.brief and not checked.findings and not checked.waived and checked.stacks:
+        page.in_brief(checked)
+    else:
+        page.plan(checked, rules)
+    return page.text
 
-    def __init__(self, file: IO[str], *, width: int | None = None, environ: Mapping[str, str] = os.environ) -> None:
-        self._console = Console(
-            file=file, width=width, markup=False, emoji=False, highlight=False, soft_wrap=False, legacy_windows=False
-        )
-        plain_locale = environ.get("LC_ALL") in ("C", "POSIX")
-        self._glyphs = glyphs_for(getattr(file, "encoding", None), plain_locale=plain_locale)
-        self._drawn = False
+
+class Written(Protocol):
+    """Where text is printed."""
+
+    def write(self, text: str, /) -> int: ...
+
+
+class Screen:
+    """Prints plans one after the other on ``file``, and a word at the end."""
+
+    def __init__(self, file: Written, look: Look) -> None:
+        self._file = file
+        self._look = look
+        self._drawings = False
         self._levels: list[Level] = []
+        self._accepted = 0
         self._plans = 0
         self._stacks = 0
 
-    def plan(self, answer: Answer) -> None:
-        """One plan: what is said of the whole of it, then its stacks."""
-        checked = answer.checked
+    def plan(self, plan: Kept, text: str, accepted: Callable[[Told], bool] = lambda _: False) -> None:
+        """One plan, and its text as :func:`drawn` made it."""
+        self._file.write(text)
         self._plans += 1
-        self._stacks += len(checked.stacks)
-        self._levels += [finding.level for finding in checked.findings]
-        self._print(Text(plain(checked.path), style="bold"))
+        self._stacks += len(plan.stacks)
+        self._count(plan.findings, accepted)
+        self._drawings = self._drawings or (any(plan.figures) and bool(plan.findings or not self._look.brief))
+
+    def yard(
+        self, found: Mapping[str, Sequence[Told]], waived: Iterable[Waived], accepted: Callable[[Told], bool]
+    ) -> None:
+        """What is found between the plans, by the plan that it is told in."""
+        waived = tuple(waived)
+        if not any(found.values()) and not waived:
+            return
+        page = _Page(self._look)
+        page.print(Text("What the plans say of one another", style="bold"))
+        for path, told in found.items():
+            page.print(Text(f"  {plain(path)}"))
+            keyed = [Keyed("", each.finding) for each in sorted(told, key=lambda each: -each.finding.level.rank)]
+            page.print(Padding(_said(keyed, path, page.width - 2), (0, 0, 0, 2)))
+            self._count(told, accepted)
+        for line in _waived(waived):
+            page.print(line)
+        page.print(Text())
+        self._file.write(page.text)
+
+    def close(self, further: Iterable[str] = ()) -> None:
+        """What the drawings mean, how many findings there were, ``further`` lines, and the caution."""
+        page = _Page(self._look)
+        if self._drawings:
+            page.print(Text(_legend(page.glyphs), style="dim"))
+        plans = f"{self._plans} plan{'' if self._plans == 1 else 's'}"
+        stacks = f"{self._stacks} stack{'' if self._stacks == 1 else 's'}"
+        accepted = f" {self._accepted} of them accepted before." if self._accepted else ""
+        page.print(Text(f"{plans}, {stacks}: {counted(self._levels)}.{accepted}", style="bold"))
+        for line in further:
+            page.print(Text(plain(line)))
+        page.print(Text(CAUTION, style="dim"))
+        self._file.write(page.text)
+
+    def _count(self, told: Iterable[Told], accepted: Callable[[Told], bool]) -> None:
+        for each in told:
+            self._levels.append(each.finding.level)
+            self._accepted += accepted(each)
+
+
+class _Page:
+    """Text for a screen of a certain look."""
+
+    def __init__(self, look: Look) -> None:
+        self._file = StringIO()
+        self._console = Console(
+            file=self._file,
+            width=look.width,
+            force_terminal=look.colour is not None,
+            color_system=look.colour,
+            no_color=look.no_colour,
+            markup=False,
+            emoji=False,
+            highlight=False,
+            soft_wrap=False,
+            legacy_windows=False,
+        )
+        self.width = max(look.width, 20)
+        self.glyphs = glyphs_for(look.encoding, plain_locale=look.plain_locale)
+
+    @property
+    def text(self) -> str:
+        return self._file.getvalue()
+
+    def print(self, what: RenderableType) -> None:
+        self._console.print(what, overflow="fold")
+
+    def in_brief(self, checked: CheckedPlan) -> None:
+        """Its stacks with the figures that a careful person wants, a line each."""
+        for stack in checked.stacks:
+            said = [f"{figure.label} {figure.text}" for figure in figures(stack) if figure.label in _IN_BRIEF]
+            name = f"{stack.stack.kind.value} {stack.stack.name.text}"
+            line = Text(plain(checked.path), style="bold")
+            line.append(plain(f": {', '.join((name, *said))}; nothing to change."), style="not bold")
+            self.print(line)
+
+    def plan(self, checked: CheckedPlan, rules: int) -> None:
+        self.print(Text(plain(checked.path), style="bold"))
         findings = by_stack(checked)
         whole = findings[None]
         if whole:
-            said = _said([Keyed("", finding) for finding in whole], checked.path, self._width - 2)
-            self._print(Padding(said, (0, 0, 0, 2)))
+            said = _said([Keyed("", finding) for finding in whole], checked.path, self.width - 2)
+            self.print(Padding(said, (0, 0, 0, 2)))
         if not checked.stacks and not whole:
-            self._print(Text("  This text holds no pile and no charge: there is nothing to check in it."))
+            self.print(Text("  This text holds no pile and no charge: there is nothing to check in it."))
         for index, stack in enumerate(checked.stacks):
-            self._print(Text())
-            for part in self._stack(stack, findings[index], answer):
-                self._print(part)
+            self.print(Text())
+            for part in self._stack(stack, findings[index], checked, rules):
+                self.print(part)
         for line in _waived(checked.waived):
-            self._print(line)
-        self._print(Text())
+            self.print(line)
+        self.print(Text())
 
-    def close(self) -> None:
-        """What the drawings mean, how many findings there were, and the caution."""
-        if self._drawn:
-            self._print(Text(_legend(self._glyphs), style="dim"))
-        plans = f"{self._plans} plan{'' if self._plans == 1 else 's'}"
-        stacks = f"{self._stacks} stack{'' if self._stacks == 1 else 's'}"
-        self._print(Text(f"{plans}, {stacks}: {counted(self._levels)}.", style="bold"))
-        self._print(Text(CAUTION, style="dim"))
-
-    @property
-    def _width(self) -> int:
-        return max(self._console.width, 20)
-
-    def _print(self, what: RenderableType) -> None:
-        self._console.print(what, overflow="fold")
-
-    def _stack(self, checked: CheckedStack, mine: list[Finding], answer: Answer) -> Iterator[RenderableType]:
+    def _stack(
+        self, checked: CheckedStack, mine: list[Finding], plan: CheckedPlan, rules: int
+    ) -> Iterator[RenderableType]:
         stack = checked.stack
         title = f", {stack.title}" if stack.title else ""
         heading = Text(plain(f"{stack.kind.value.capitalize()} {stack.name.text}{title}"), style="bold")
         heading.append(f"  line {stack.where.line}", style="not bold dim")
         yield heading
         keyed = _keyed(mine)
-        said: list[RenderableType] = [_said(keyed, answer.checked.path, self._side_width)] if mine else []
+        said: list[RenderableType] = [_said(keyed, plan.path, self._side_width)] if mine else []
         if checked.facts is None:
             said.append(Text("Not drawn and not reckoned: what is wrong in its text comes first."))
         else:
-            said += _answered(checked, len(answer.book.rules), clean=not mine)
-        drawing = self._drawing(checked, keyed, answer.checked)
+            said += _answered(checked, rules, clean=not mine)
+        drawing = self._drawing(checked, keyed, plan)
         if drawing is None:
             yield Group(*said)
-        elif self._width >= SIDE_BY_SIDE:
+        elif self.width >= SIDE_BY_SIDE:
             both = Table.grid(padding=(0, 2))
             both.add_column(no_wrap=True, width=self._drawing_width)
             both.add_column(ratio=1)
@@ -124,17 +234,16 @@ class Screen:
 
     @property
     def _drawing_width(self) -> int:
-        return self._width if self._width < SIDE_BY_SIDE else min(self._width * 55 // 100, 90)
+        return self.width if self.width < SIDE_BY_SIDE else min(self.width * 55 // 100, 90)
 
     @property
     def _side_width(self) -> int:
-        return self._width if self._width < SIDE_BY_SIDE else self._width - self._drawing_width - 2
+        return self.width if self.width < SIDE_BY_SIDE else self.width - self._drawing_width - 2
 
     def _drawing(self, checked: CheckedStack, keyed: Sequence[Keyed], plan: CheckedPlan) -> Text | None:
-        rows = elevation(checked, keyed, width=self._drawing_width, glyphs=self._glyphs, system=plan.system)
+        rows = elevation(checked, keyed, width=self._drawing_width, glyphs=self.glyphs, system=plan.system)
         if not rows:
             return None
-        self._drawn = True
         return Text("\n").join(_inked(row) for row in rows)
 
 

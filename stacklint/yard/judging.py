@@ -13,7 +13,6 @@ from stacklint.engineering.facts import YardFacts
 from stacklint.findings import Finding
 from stacklint.rulebook import RuleBook
 from stacklint.rulebook.judge import OfYard, judge_yard
-from stacklint.units import System
 from stacklint.yard.bookings import bookings
 from stacklint.yard.loads import loads
 from stacklint.yard.namesakes import namesakes

@@ -44,7 +44,7 @@ def after(month: Month) -> Month | None:
 
 
 def months_between(start: datetime.date, end: datetime.date) -> Iterator[Month]:
-    """The months that the days from ``start`` up to, not with, ``end`` touch; of a stretch without end the first years."""
+    """The months that the days from ``start`` up to, not with, ``end`` touch; without an end, those of some years."""
     month: Month | None = month_of(start)
     count = 0
     while month is not None and month.first < end and (end < datetime.date.max or count < _MOST_AHEAD):

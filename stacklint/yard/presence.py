@@ -13,7 +13,7 @@ from stacklint.yard.blocks import Key, one_by_one
 from stacklint.yard.stands import Block, Stand, YardPlan
 
 _ALL = 0.999
-"""Share of a pile's boards from which on it is taken whole: volumes that are sums of boards differ in the last digits."""
+"""Share of a pile's boards from which on it is taken whole: sums of boards differ in the last digits."""
 
 
 class Presence(NamedTuple):
@@ -88,9 +88,7 @@ def _spot_of(stand: Stand, kind: StackKind) -> str:
 
 def _taken(pile: Stand, charges: Sequence[Stand]) -> datetime.date | None:
     """The day on which charges have taken all of a pile's boards. A charge that was not reckoned takes them all."""
-    days = [
-        (charge, charge.stay.start) for charge in charges if charge.stay is not None and charge.stay.start_said
-    ]
+    days = [(charge, charge.stay.start) for charge in charges if charge.stay is not None and charge.stay.start_said]
     whole = [day for charge, day in days if not charge.lots]
     if whole:
         return min(whole)

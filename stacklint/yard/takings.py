@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
 
 from stacklint.engineering.facts import FaultFacts
 from stacklint.engineering.yard_facts import Taking
@@ -116,8 +117,8 @@ def strays(presences: Sequence[Presence]) -> Iterator[FaultFacts]:
 
 
 def _far(charge: Presence, pile: Presence) -> tuple[int, str, int]:
-    steps = os.path.relpath(pile.plan.folder or ".", charge.plan.folder or ".").split(os.sep)
-    return sum(step != os.curdir for step in steps), pile.plan.path, pile.stand.block.line
+    steps = Path(os.path.relpath(pile.plan.folder or ".", charge.plan.folder or ".")).parts
+    return len(steps), pile.plan.path, pile.stand.block.line
 
 
 def _stray(charge: Presence, missing: stands.Taking, pile: Presence) -> FaultFacts:

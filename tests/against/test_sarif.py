@@ -74,7 +74,9 @@ def test_a_waived_finding_is_a_suppressed_result_with_its_reason():
     results = run_of(WAIVED)["results"]
     (waived,) = [result for result in results if "suppressions" in result]
     assert waived["ruleId"] == "ground-not-flat"
-    assert waived["suppressions"] == [{"kind": "inSource", "justification": "the grader comes on Friday"}]
+    assert waived["suppressions"] == [
+        {"kind": "inSource", "status": "accepted", "justification": "the grader comes on Friday"}
+    ]
 
 
 def test_a_file_that_could_not_be_read_makes_the_run_unsuccessful():

@@ -13,9 +13,11 @@ from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.select import Select
 
+from stacklint.checked import CheckedPlan
 from stacklint.files import Trouble
 from stacklint.report.coop_page import coop_html
-from stacklint.report.coop_plan import coop_plan
+from stacklint.report.coop_plan import CoopPlan, coop_plan
+from stacklint.report.kept import kept
 
 pytestmark = pytest.mark.browser
 
@@ -32,12 +34,16 @@ LONG = "W" * 300
 
 
 @pytest.fixture(scope="module")
+def kept_plan(checked: CheckedPlan, sheet: str | None = None) -> CoopPlan:
+    return coop_plan(kept(checked), sheet)
+
+
 def coop() -> str:
     """A yard with every state, both systems of units, a broken plan, names that look like markup and very long ones."""
     found = [plans.example(name)._replace(path=f"yard/{name}.stackplan") for name in NAMES]
     found += [plans.plan(text) for text in (plans.METRIC, plans.BROKEN, plans.HOSTILE, plans.SEVERAL)]
     found += [plans.plan(plans.HOSTILE.replace("<script>alert(2)</script>", LONG))._replace(path=f"{LONG}.stackplan")]
-    told = [coop_plan(each, "sheets/a.html") for each in found]
+    told = [kept_plan(each, "sheets/a.html") for each in found]
     return coop_html(told, [Trouble(f"{LONG}.stackplan", "is not text")], plans.TODAY)
 
 
@@ -142,7 +148,7 @@ def yard_of_rows():
         f"  boards a: 40 of white oak 4/4 x 6 in x 8 ft, green\n  stack 8 ft x 4 ft\n"
         for row, title in ((3, "Oak"), (30, "Oak"), (13, "Ash row"), (4, "Maple 3 boxes"))
     ]
-    return coop_html([coop_plan(plans.plan("\n".join(piles)))], (), plans.TODAY)
+    return coop_html([kept_plan(plans.plan("\n".join(piles)))], (), plans.TODAY)
 
 
 @pytest.mark.parametrize(
@@ -237,7 +243,7 @@ def test_the_page_is_whole_without_its_script(page, coop):
 
 def test_bars_stand_under_the_months_in_which_their_stacks_stand(page):
     found = plans.example("sound-pile")
-    told = coop_plan(found)
+    told = kept_plan(found)
     page.open(coop_html([told], (), plans.TODAY), width=1200)
     stay = told.stacks[0].stay
     assert stay is not None and stay.fast is not None and stay.slow is not None and stay.likely is not None

@@ -28,8 +28,9 @@ from stacklint.plan.stack import Day, StackKind
 from stacklint.report.by_stack import by_stack
 from stacklint.report.coop_calendar import Bar, Calendar, calendar
 from stacklint.report.coop_page import coop_html
-from stacklint.report.coop_plan import CoopStack, Ready, coop_plan
+from stacklint.report.coop_plan import CoopPlan, CoopStack, Ready, coop_plan
 from stacklint.report.coop_standing import Standing, clashes, near_clashes, together
+from stacklint.report.kept import kept
 from stacklint.show import show
 from stacklint.units import VOLUME, System
 from stacklint.yard.stay import Spot, SpotKind, Stay
@@ -42,8 +43,12 @@ DAY = datetime.timedelta(days=1)
 ROW = Spot(SpotKind.SPOT, "row 3")
 
 
+def kept_plan(checked: CheckedPlan, sheet: str | None = None) -> CoopPlan:
+    return coop_plan(kept(checked), sheet)
+
+
 def page(*found: CheckedPlan, troubles: Sequence[Trouble] = (), sheet: str | None = None) -> ReadPage:
-    return ReadPage(coop_html([coop_plan(each, sheet) for each in found], troubles, plans.TODAY))
+    return ReadPage(coop_html([kept_plan(each, sheet) for each in found], troubles, plans.TODAY))
 
 
 def table(*found: CheckedPlan, sheet: str | None = None) -> list[dict[str, str]]:
@@ -174,7 +179,7 @@ charge "Oak" in kiln "Lower box"
 
 def test_every_finding_stands_below_with_its_words_under_the_anchor_of_its_line() -> None:
     found = plans.example("first-plan")
-    html = coop_html([coop_plan(found)], (), plans.TODAY)
+    html = coop_html([kept_plan(found)], (), plans.TODAY)
     read = ReadPage(html)
     for finding in found.findings:
         assert " ".join(finding.message.split()) in read.text
@@ -276,7 +281,7 @@ def test_no_name_breaks_the_page(name: str, spot: str) -> None:
 
 
 def test_the_script_is_the_one_that_the_page_s_policy_lets_run() -> None:
-    html = coop_html([coop_plan(plans.example("sound-pile"))], (), plans.TODAY)
+    html = coop_html([kept_plan(plans.example("sound-pile"))], (), plans.TODAY)
     (script,) = re.findall("<script>(.*?)</script>", html, re.DOTALL)
     digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
     assert (
@@ -286,7 +291,7 @@ def test_the_script_is_the_one_that_the_page_s_policy_lets_run() -> None:
 
 
 def test_a_page_of_hundreds_of_plans_stays_small() -> None:
-    one = coop_plan(plans.example("first-plan"))
+    one = kept_plan(plans.example("first-plan"))
     many = [one._replace(path=f"p{number}.stackplan") for number in range(300)]
     assert len(coop_html(many, (), plans.TODAY)) < 300 * 8000
 
@@ -431,7 +436,7 @@ def test_a_pile_stands_until_a_charge_takes_its_boards() -> None:
     found = plans.example("drying/promised-mended")
     read = page(found)
     assert "2026-03-03 to 2026-10-01, when charge Maple in the box takes its boards" in read.text
-    made = drawn(*coop_plan(found).stacks)
+    made = drawn(*kept_plan(found).stacks)
     maple = next(bar for bar in bars(made) if bar.name == "Maple")
     scale = (made.last - made.first).days
     assert maple.sure is not None and maple.range is None
@@ -442,7 +447,7 @@ def test_a_pile_stands_until_a_charge_takes_its_boards() -> None:
 
 def test_a_stack_without_a_forecast_is_drawn_from_its_day_on() -> None:
     none = NoForecast("It is not said where the pile stands.", "Add a place.")
-    (stack,) = coop_plan(plan(checked(none, stacked=Day(date=START)))).stacks
+    (stack,) = kept_plan(plan(checked(none, stacked=Day(date=START)))).stacks
     (bar,) = bars(made := drawn(stack))
     assert bar.words == "from 2026-04-02; when it is ready is not forecast"
     assert bar.sure is None and bar.range is not None
@@ -471,7 +476,7 @@ pile "Oak"
 def test_a_pile_that_nothing_is_wanted_of_stands_on() -> None:
     found = plans.plan(WANTING_NOTHING)
     assert isinstance(found.stacks[0].forecast, Forecast)
-    made = drawn(*coop_plan(found).stacks, standing("Ash", day("2027-02-11"), day("2027-08-01")))
+    made = drawn(*kept_plan(found).stacks, standing("Ash", day("2027-02-11"), day("2027-08-01")))
     oak = next(bar for bar in bars(made) if bar.name == "Oak")
     assert oak.open
     assert oak.sure is not None and oak.sure.x + oak.sure.width == pytest.approx(100)
@@ -482,12 +487,12 @@ def test_a_pile_that_nothing_is_wanted_of_stands_on() -> None:
 
 def test_a_spot_of_a_pile_that_names_no_site_is_on_the_only_one_of_its_plan() -> None:
     named = plans.plan(WANTING_NOTHING.replace("open yard", 'open yard, site "Cold Hollow"').replace('"Oak"', '"Ash"'))
-    told = [coop_plan(each).stacks[0] for each in (plans.plan(WANTING_NOTHING), named)]
+    told = [kept_plan(each).stacks[0] for each in (plans.plan(WANTING_NOTHING), named)]
     made = drawn(*told)
     assert [part.heading for part in made.parts] == ["Spots, Cold Hollow"]
     assert [bool(bar.together) for bar in bars(made)] == [False, True]
     two = WANTING_NOTHING.replace('pile "Oak"', 'site "Other"\n  near "Portland, ME"\n\npile "Oak"')
-    (stack,) = coop_plan(plans.plan(two)).stacks
+    (stack,) = kept_plan(plans.plan(two)).stacks
     assert stack.stay is None or stack.stay.spot.within == ""
 
 
@@ -505,7 +510,7 @@ def test_days_on_which_two_may_meet_if_they_dry_slowly_are_marked_apart_from_tho
 
 
 def test_the_picture_of_the_months_is_titled_and_described() -> None:
-    html = coop_html([coop_plan(plans.example("sound-pile"))], (), plans.TODAY)
+    html = coop_html([kept_plan(plans.example("sound-pile"))], (), plans.TODAY)
     title, desc = re.findall(r'<(?:title|desc) id="(months-1-1-\w+)">', html)
     assert f'aria-labelledby="{title} {desc}"' in html
     assert re.search(r"<title id=[^>]*>Spots, Larch Bottom, month by month</title>", html)
@@ -519,7 +524,7 @@ def test_volumes_are_told_in_the_units_of_most_plans_and_those_of_others_in_a_ti
     assert all(line["Volume"].endswith(" bf") for line in lines)
     lines = table(inch, metric, metric)
     assert all(line["Volume"].endswith(" m3") for line in lines)
-    html = coop_html([coop_plan(each) for each in (inch, metric, metric)], (), plans.TODAY)
+    html = coop_html([kept_plan(each) for each in (inch, metric, metric)], (), plans.TODAY)
     assert '<span title="512 bf in its plan">' in html
     assert "m3 in its plan" not in html
 

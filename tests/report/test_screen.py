@@ -8,8 +8,8 @@ import pytest
 
 from stacklint.checked import CheckedStack
 from stacklint.findings import Level
-from stacklint.report.answer import Answer
-from stacklint.report.screen import CAUTION, Screen
+from stacklint.report.kept import kept
+from stacklint.report.screen import CAUTION, Screen, drawn, look_of
 
 STYLING = re.compile(r"\x1b\[[0-9;]*m")
 
@@ -34,9 +34,10 @@ def screen(book, monkeypatch):
 
     def shown(*plans, width=80, encoding="utf-8", environ=None):
         terminal = Terminal(encoding)
-        printed = Screen(terminal, width=width, environ=environ or {})
+        look = look_of(terminal, width=width, environ=environ or {})
+        printed = Screen(terminal, look)
         for plan in plans:
-            printed.plan(Answer(plan, book))
+            printed.plan(kept(plan), drawn(plan, len(book.rules), look))
         printed.close()
         return terminal.shown
 

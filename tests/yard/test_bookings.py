@@ -6,9 +6,9 @@ import datetime
 
 from made_forecasts import forecast
 
+from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.batch import Curve, Spread
 from stacklint.drying.forecast import Forecast, NoForecast
-from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.engineering.facts import Booking
 from stacklint.language import read
 from stacklint.yard.judging import yard_facts

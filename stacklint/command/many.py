@@ -1,0 +1,101 @@
+"""Plans that a command is given, checked one after the other and then together, for ``check`` and ``calendar``."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from stacklint.command.books import Books
+from stacklint.command.output import complain
+from stacklint.command.progress import Progress
+from stacklint.files import PlanFile, Trouble, how_many, plans
+from stacklint.rulebook import HouseRules, RuleBook, book_of
+from stacklint.running.cache import opened
+from stacklint.running.job import Form, Job
+from stacklint.running.run import CHUNK, Outcome, Runner
+from stacklint.yard.judging import YardJudgement, judged
+from stacklint.yard.stands import YardPlan
+
+NO_CACHE = "none"
+
+
+class Means(NamedTuple):
+    """With how many processes, and in which folder results are kept: ``none`` for nowhere, ``None`` for the user's."""
+
+    cores: int
+    cache: str | None
+
+
+class Many:
+    """Checks what the command line names. Troubles are told as they come, and kept."""
+
+    def __init__(self, paths: Sequence[str], house: str | None, today: datetime.date, means: Means) -> None:
+        self._paths = paths
+        self._books = Books(house)
+        self._means = means
+        self.today = today
+        self.troubles: list[Trouble] = []
+        self._houses: dict[str, tuple[HouseRules, ...]] = {}
+        self._yard: list[YardPlan] = []
+        self.empty: list[str] = []
+
+    def outcomes(self, form: Form, progress: Progress) -> Iterator[Outcome]:
+        """What comes of each plan, in the order of the plans."""
+        total = how_many(self._paths)
+        few = total < CHUNK
+        folder = None if few else _folder(self._means.cache)
+        progress.begin(total)
+        with opened(folder, datetime.date.today()) as cache, Runner(1 if few else self._means.cores, cache) as runner:
+            for outcome in runner.outcomes(self._jobs(form)):
+                self._yard.append(outcome.done.kept.yard)
+                progress.one_more()
+                yield outcome
+        progress.end()
+
+    def yard(self) -> YardJudgement:
+        """What the plans say of one another; to be asked when all of them are checked."""
+        return judged(self._yard, lambda plan: self.book(plan.path), self.today)
+
+    @property
+    def plans(self) -> Sequence[YardPlan]:
+        return self._yard
+
+    def book(self, path: str) -> RuleBook:
+        """The rules that the plan at a path was judged by."""
+        return book_of(self._houses[path])
+
+    def _jobs(self, form: Form) -> Iterator[Job]:
+        for plan in plans(self._paths):
+            if isinstance(plan, Trouble):
+                self._trouble(plan)
+                continue
+            houses = self._books.sources(plan.folder, plan.root)
+            while self._books.troubles:
+                self._trouble(self._books.troubles.pop(0))
+            self._houses[plan.path] = houses
+            if _says_nothing(plan):
+                self.empty.append(plan.path)
+            yield Job(plan, houses, self.today, form)
+
+    def _trouble(self, trouble: Trouble) -> None:
+        sys.stdout.flush()
+        complain(trouble)
+        self.troubles.append(trouble)
+
+
+def _folder(named: str | None) -> Path | None:
+    if named == NO_CACHE:
+        return None
+    if named is not None:
+        return Path(named)
+    from platformdirs import user_cache_path
+
+    return user_cache_path("stacklint", appauthor=False)
+
+
+def _says_nothing(plan: PlanFile) -> bool:
+    """Nothing but blanks and comments; a text of shared blocks alone is no cause for a word."""
+    return all(not line.strip() or line.lstrip().startswith("#") for line in plan.text.split("\n"))
