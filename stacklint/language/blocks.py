@@ -16,6 +16,10 @@ from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.yard import Kiln, Site, WoodStatement
 from stacklint.where import Where
 
+MOST_BLOCKS = 2000
+"""Sites, kilns, woods, piles and charges in a text: the yard of a large co-op has a few hundred."""
+MOST_STATEMENTS = 6000
+"""Statements in a block: one for each board of a stack that is tallied board by board, and some to spare."""
 _USE = "USE"
 _UNMARKED = re.compile(r"[\"“”]")
 _POSITION = frozenset({"COMMA", "LENGTH", "FIGURE"})
@@ -75,12 +79,14 @@ class Blocks:
         self.today = today
         self.uses: list[Name] = []
         self.blocks: list[Block] = []
+        self.full = False
+        self._statements = 0
         self._keywords = keywords()
 
     def take(self, line: Line) -> None:
-        """Reads one logical line."""
+        """Reads one logical line; nothing any more once ``full``, when more was said than a text may say."""
         rest: Line | None = line
-        while rest is not None and not self.log.full:
+        while rest is not None and not self.log.full and not self.full:
             line, tokens = rest, scan(rest.text, self._keywords)
             rest = None
             if not tokens:
@@ -152,6 +158,11 @@ class Blocks:
 
     def _open(self, line: Line, tokens: list[Token], kind: BlockKind) -> None:
         line.stack = None
+        if len(self.blocks) >= MOST_BLOCKS:
+            most = f"more than {MOST_BLOCKS:,} sites, kilns, woods, piles and charges"
+            self._stop(line, f"The text has {most}", "Part it into several plans.")
+            return
+        self._statements = 0
         head, details = self._branches(line, tokens)
         for detail in details:
             line.fault(
@@ -165,6 +176,10 @@ class Blocks:
         self.blocks.append(_block(line, head, kind))
         if line.spoiled:
             self.blocks[-1].faulty.add(kind.value)
+
+    def _stop(self, line: Line, too_much: str, instead: str) -> None:
+        self.full = True
+        line.fault(line.whole(), f"{too_much}; the rest is not read.", instead)
 
     def _open_as(self, line: Line, tokens: list[Token], kind: BlockKind) -> None:
         """Opens a block whose own line is faulty, so that its statements are read all the same."""
@@ -183,6 +198,11 @@ class Blocks:
                 f"The statement {statement.keyword} stands outside any block.",
                 f"Put it below the line that begins its {_kinds(statement)}.",
             )
+            return
+        self._statements += 1
+        if self._statements > MOST_STATEMENTS:
+            most = f"The {block.kind.value} has more than {MOST_STATEMENTS:,} statements"
+            self._stop(line, most, "Part it into several, each of fewer boards, courses or readings.")
             return
         if block.kind not in statement.blocks:
             line.fault(

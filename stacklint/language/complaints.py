@@ -9,7 +9,7 @@ from types import MappingProxyType
 from stacklint.language.line import Line
 from stacklint.language.nearest import listed, nearest
 from stacklint.language.parse import Part, Refusal, keywords
-from stacklint.language.scan import BAD, Token
+from stacklint.language.scan import BAD, LONGEST_FIGURE, LONGEST_FRACTION, Token
 from stacklint.language.spellings import UNITS
 
 
@@ -206,6 +206,8 @@ def _bad(token: Token) -> tuple[str, str]:
         return "A character that cannot be seen stands here.", "Delete it; plans are plain text."
     if text[0] in '"“':
         return "A quotation mark opens here and none closes it on this line.", "Put a quotation mark after the name."
+    if text[-1].isdigit() and len(text) > LONGEST_FRACTION:
+        return _too_many_digits(text)
     if text == "2/4":
         return "2/4 could be half an inch or a two-by-four.", "Write 1/2 in, or 2 in x 4 in."
     if text[-1] == "M":
@@ -221,3 +223,9 @@ def _bad(token: Token) -> tuple[str, str]:
             f"Write {text.replace(',', '.')}, with a point; commas part thousands (2,500) and details.",
         )
     return f"{quote(text)} means nothing in a plan.", "Delete it, or put the words it belongs to in quotation marks."
+
+
+def _too_many_digits(text: str) -> tuple[str, str]:
+    kind, most = ("fraction", LONGEST_FRACTION) if "/" in text else ("figure", LONGEST_FIGURE)
+    message = f"The {kind} {quote(text)} has {len(text):,} characters; a {kind} of a plan has at most {most}."
+    return message, "Write it shorter, with a larger unit."

@@ -85,7 +85,7 @@ class _Reader:
         blocks = Blocks(given.path, log, self._today)
         for line in logical_lines(given.text, given.path, log):
             blocks.take(line)
-            if log.full:
+            if log.full or blocks.full:
                 break
         reporter = Line(given.path, 1, "", log)
         nodes = [node for block in blocks.blocks if (node := block.build(reporter)) is not None]

@@ -51,6 +51,8 @@ class Token:
         return f"{self.type}({self.text!r})"
 
 
+LONGEST_FIGURE, LONGEST_FRACTION = 100, 30
+"""Characters. What is written of a plan that was read has fewer, be it the longest fraction as a decimal."""
 BAD = "BAD"
 """The type of what no plan can hold; ``complaints`` says why."""
 
@@ -127,6 +129,8 @@ def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
                 after_figure = True
             elif lower != "the" and lower not in _BEFORE_FIGURES:
                 add(Token("WORD", said, start, position))
+        elif kind == "figure" and position - start > (LONGEST_FRACTION if "/" in said else LONGEST_FIGURE):
+            add(Token(BAD, said, start, position))
         elif kind == "figure":
             token = _figure(text, said, start, position)
             position = token.end_pos

@@ -11,6 +11,11 @@ from stacklint.plan.node import Name
 from stacklint.plan.yard import Plan
 
 DEEPEST = 20
+"""Files that use one another in a row."""
+MOST_USES = 200
+"""``use`` statements of a plan and of the files that it uses, all told."""
+LARGEST_TOGETHER = 10_000_000
+"""Characters of all of them together: as many as one plan may have bytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +47,8 @@ class Uses:
         self._log = log
         self._open: list[str] = []
         self._done: dict[str, Plan] = {}
+        self._asked = self._characters = 0
+        self._full = False
 
     def follow(self, plan: Plan, path: str, read: ReadText) -> list[Plan]:
         """The plans that ``plan``, the text at ``path``, uses, each with those that it uses itself before it."""
@@ -60,6 +67,13 @@ class Uses:
         if self._find is None:
             self._refuse(name, f'"{name.text}" cannot be looked up here.', "Give the plan as a file in a folder.")
             return None
+        if self._full:
+            return None
+        self._asked += 1
+        if self._asked > MOST_USES:
+            most = f"the plan and the files that it uses have more than {MOST_USES} use statements"
+            self._stop(name, most, "Put what is shared into fewer files.")
+            return None
         found = self._find(name.text, path)
         if isinstance(found, UseRefused):
             self._refuse(name, found.message, found.instead)
@@ -71,8 +85,17 @@ class Uses:
             self._refuse(name, f"More than {DEEPEST} files use one another in a row.", "Use the last ones directly.")
             return None
         if found.path not in self._done:
+            self._characters += len(found.text)
+            if self._characters > LARGEST_TOGETHER:
+                most = f"the files that the plan uses have more than {LARGEST_TOGETHER:,} characters together"
+                self._stop(name, most, "Use only files that the plan needs.")
+                return None
             self._done[found.path] = read(found)
         return self._done[found.path]
+
+    def _stop(self, name: Name, too_much: str, instead: str) -> None:
+        self._full = True
+        self._refuse(name, f'"{name.text}" and what comes after it is not read: {too_much}.', instead)
 
     def _refuse(self, name: Name, message: str, instead: str) -> None:
         self._log.add(Fault(FaultKind.PLAN_TEXT, name.where, message, instead))

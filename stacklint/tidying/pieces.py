@@ -115,7 +115,7 @@ def _read(text: str) -> tuple[list[_Read], set[int]]:
     blocks = Blocks("-", log, ANY_DAY)
     read: list[_Read] = []
     for line in logical_lines(text, "-", log):
-        if log.full:
+        if log.full or blocks.full:
             break
         tokens = scan(line.text, keywords())
         before = len(blocks.blocks)
