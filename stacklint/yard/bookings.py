@@ -24,14 +24,15 @@ def bookings(presences: Sequence[Presence]) -> Iterator[Booking]:
     """
     places: dict[tuple[object, ...], list[Presence]] = defaultdict(list)
     for each in presences:
-        key = _place(each)
+        key = place_of(each)
         if key is not None and each.start is not None and (each.end is None or each.end > each.start):
             places[key].append(each)
     for group in places.values():
         yield from _in_one_place(sorted(group, key=_order))
 
 
-def _place(each: Presence) -> tuple[object, ...] | None:
+def place_of(each: Presence) -> tuple[object, ...] | None:
+    """The same for all stacks of one spot or one kiln; ``None`` where none is said."""
     if each.stand.placed_at is None or each.stand.stay is None:
         return None
     spot = each.stand.stay.spot

@@ -4,40 +4,18 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator, Sequence
 
 from stacklint.engineering.yard_facts import Load
 from stacklint.findings import Related
-from stacklint.plan.yard import StockKind
-from stacklint.show import rounded, show
-from stacklint.units import LENGTH, VOLUME, System
+from stacklint.yard.limits import Limit, limits_of
 from stacklint.yard.months import Month, days_in, month_of, months_between, said
 from stacklint.yard.presence import Presence
-from stacklint.yard.stands import Block, Room, Supply
 
 _MOST_RELATED = 6
 _EVER = datetime.date.max
 _NO_ROOM = 99.0
 """What is asked for over what there is, where there is nothing."""
-_ROUNDING = 1e-6
-_NEARLY = 1e-3
-"""m. A sticker said in inches serves where one said in millimetres is asked for."""
-
-
-class _Limit(NamedTuple):
-    """What there is of one thing at a site, what a stack takes of it, and the words for both.
-
-    ``alone``: a single stack that takes more than there is, is told by a rule of its own.
-    """
-
-    limit: float
-    takes: Callable[[Presence], float]
-    words: Callable[[float], str]
-    room: str
-    advice: str
-    where: Related
-    alone: bool = False
 
 
 def loads(presences: Sequence[Presence]) -> Iterator[Load]:
@@ -55,7 +33,7 @@ def loads(presences: Sequence[Presence]) -> Iterator[Load]:
             kilns[each.kiln].append(each)
     for group in sites.values():
         blocks = sorted({each.stand.site for each in group if each.stand.site is not None})
-        for limit in (*_rooms(blocks), *_stocks(blocks, group)):
+        for limit in limits_of(blocks, group):
             yield from _over(limit, [each for each in group if limit.takes(each)], blocks[0].name)
     for group in kilns.values():
         yield from _kiln(sorted(group, key=_order))
@@ -65,74 +43,10 @@ def _order(each: Presence) -> tuple[datetime.date, str, int]:
     return each.start or _EVER, each.stand.block.path, each.stand.block.line
 
 
-def _rooms(blocks: Iterable[Block]) -> Iterator[_Limit]:
-    """What is said of the room of a site; of several copies of its block that say it, the first counts."""
-    seen: dict[bool, Room] = {}
-    for block in blocks:
-        for room in block.rooms:
-            seen.setdefault(room.wood, room)
-    for room in seen.values():
-        yield _wood(room) if room.wood else _spots(room)
-
-
-def _spots(room: Room) -> _Limit:
-    count = round(room.limit)
-    return _Limit(
-        room.limit,
-        lambda each: 0.0 if each.charge else 1.0,
-        lambda need: f"{rounded(need)} stacks",
-        f"{count} spot{'' if count == 1 else 's'}",
-        "Stack some of it later, or make room for it first",
-        Related(room.where, "the spots of the site"),
-    )
-
-
-def _wood(room: Room) -> _Limit:
-    system = System.INCH if room.trade else System.METRIC
-    return _Limit(
-        room.limit,
-        lambda each: 0.0 if each.charge else (each.stand.board_measure if room.trade else each.stand.volume) or 0.0,
-        lambda need: f"{show(need, VOLUME, system)} of wood",
-        show(room.limit, VOLUME, system),
-        "Stack some of it later, or make room for it first",
-        Related(room.where, "what the site holds"),
-    )
-
-
-def _stocks(blocks: Iterable[Block], group: Sequence[Presence]) -> Iterator[_Limit]:
-    """Stickers and bearers in stock, of each length that is needed: longer ones serve as well as that length."""
-    supplies = next((block.supplies for block in blocks if block.supplies), ())
-    system = group[0].plan.system
-    for kind in StockKind:
-        lots = [each for each in supplies if each.kind is kind]
-        lengths = {round(need.length, 4) for each in group for need in each.stand.needs if need.kind is kind}
-        for length in sorted(lengths) if lots else ():
-            yield _stock(kind, length, lots, system)
-
-
-def _stock(kind: StockKind, length: float, lots: Sequence[Supply], system: System) -> _Limit:
-    enough = [each for each in lots if each.length is None or each.length >= length - _NEARLY]
-    size = f"{kind.value} of {show(length, LENGTH, system)}" + (" or longer" if len(lots) > 1 else "")
-
-    def takes(each: Presence) -> float:
-        needs = (need for need in each.stand.needs if need.kind is kind)
-        return float(sum(need.pieces for need in needs if need.length >= length - _NEARLY))
-
-    return _Limit(
-        float(sum(each.pieces for each in enough)),
-        takes,
-        lambda need: f"{rounded(need)} {size}",
-        f"{rounded(sum(each.pieces for each in enough))} in stock",
-        f"Cut more {kind.value}, or stack some of it later",
-        Related((enough or lots)[0].where, f"the {kind.value} in stock"),
-        alone=kind is StockKind.STICKERS,
-    )
-
-
 class _Watch:
     """Goes through the comings and goings at a site in the order of the days, and notes when it is too much."""
 
-    def __init__(self, limit: _Limit) -> None:
+    def __init__(self, limit: Limit) -> None:
         self._limit = limit
         self._there: dict[int, Presence] = {}
         self._taken = 0.0
@@ -171,10 +85,10 @@ class _Watch:
 
     @property
     def _too_much(self) -> bool:
-        return self._taken > self._limit.limit * (1 + _ROUNDING) and (len(self._there) > 1 or not self._limit.alone)
+        return self._limit.exceeded(self._taken, len(self._there))
 
 
-def _over(limit: _Limit, group: Sequence[Presence], place: str) -> Iterator[Load]:
+def _over(limit: Limit, group: Sequence[Presence], place: str) -> Iterator[Load]:
     """On each day those who go make room before others come."""
     comings = [(each.start or _EVER, True, number) for number, each in enumerate(group)]
     goings = [(each.end, False, number) for number, each in enumerate(group) if each.end is not None]

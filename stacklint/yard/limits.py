@@ -1,0 +1,105 @@
+"""What a site has room and stock for, and what each stack takes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from stacklint.findings import Related
+from stacklint.plan.yard import StockKind
+from stacklint.show import rounded, show
+from stacklint.units import LENGTH, VOLUME, System
+from stacklint.yard.presence import Presence
+from stacklint.yard.stands import Block, Room, Supply
+
+_NEARLY = 1e-3
+"""m. A sticker said in inches serves where one said in millimetres is asked for."""
+_ROUNDING = 1e-6
+
+
+class Limit(NamedTuple):
+    """What there is of one thing at a site, what a stack takes of it, and the words for both.
+
+    ``alone``: a single stack that takes more than there is, is told by a rule of its own.
+    """
+
+    limit: float
+    takes: Callable[[Presence], float]
+    words: Callable[[float], str]
+    room: str
+    advice: str
+    where: Related
+    alone: bool = False
+
+    def exceeded(self, taken: float, stacks: int) -> bool:
+        """Whether so many stacks that take so much together ask for more than there is."""
+        return taken > self.limit * (1 + _ROUNDING) and (stacks > 1 or not self.alone)
+
+
+def limits_of(blocks: Sequence[Block], group: Sequence[Presence]) -> tuple[Limit, ...]:
+    """Every limit of one site, of which ``blocks`` are the descriptions, for the stacks that stand there."""
+    return (*_rooms(blocks), *_stocks(blocks, group))
+
+
+def _rooms(blocks: Iterable[Block]) -> Iterator[Limit]:
+    """What is said of the room of a site; of several copies of its block that say it, the first counts."""
+    seen: dict[bool, Room] = {}
+    for block in blocks:
+        for room in block.rooms:
+            seen.setdefault(room.wood, room)
+    for room in seen.values():
+        yield _wood(room) if room.wood else _spots(room)
+
+
+def _spots(room: Room) -> Limit:
+    count = round(room.limit)
+    return Limit(
+        room.limit,
+        lambda each: 0.0 if each.charge else 1.0,
+        lambda need: f"{rounded(need)} stacks",
+        f"{count} spot{'' if count == 1 else 's'}",
+        "Stack some of it later, or make room for it first",
+        Related(room.where, "the spots of the site"),
+    )
+
+
+def _wood(room: Room) -> Limit:
+    system = System.INCH if room.trade else System.METRIC
+    return Limit(
+        room.limit,
+        lambda each: 0.0 if each.charge else (each.stand.board_measure if room.trade else each.stand.volume) or 0.0,
+        lambda need: f"{show(need, VOLUME, system)} of wood",
+        show(room.limit, VOLUME, system),
+        "Stack some of it later, or make room for it first",
+        Related(room.where, "what the site holds"),
+    )
+
+
+def _stocks(blocks: Iterable[Block], group: Sequence[Presence]) -> Iterator[Limit]:
+    """Stickers and bearers in stock, of each length that is needed: longer ones serve as well as that length."""
+    supplies = next((block.supplies for block in blocks if block.supplies), ())
+    system = group[0].plan.system
+    for kind in StockKind:
+        lots = [each for each in supplies if each.kind is kind]
+        lengths = {round(need.length, 4) for each in group for need in each.stand.needs if need.kind is kind}
+        for length in sorted(lengths) if lots else ():
+            yield _stock(kind, length, lots, system)
+
+
+def _stock(kind: StockKind, length: float, lots: Sequence[Supply], system: System) -> Limit:
+    enough = [each for each in lots if each.length is None or each.length >= length - _NEARLY]
+    size = f"{kind.value} of {show(length, LENGTH, system)}" + (" or longer" if len(lots) > 1 else "")
+
+    def takes(each: Presence) -> float:
+        needs = (need for need in each.stand.needs if need.kind is kind)
+        return float(sum(need.pieces for need in needs if need.length >= length - _NEARLY))
+
+    return Limit(
+        float(sum(each.pieces for each in enough)),
+        takes,
+        lambda need: f"{rounded(need)} {size}",
+        f"{rounded(sum(each.pieces for each in enough))} in stock",
+        f"Cut more {kind.value}, or stack some of it later",
+        Related((enough or lots)[0].where, f"the {kind.value} in stock"),
+        alone=kind is StockKind.STICKERS,
+    )
