@@ -12,7 +12,7 @@ from stacklint.data import folder
 from stacklint.rulebook.assemble import assembled, changed
 from stacklint.rulebook.build import faults_of
 from stacklint.rulebook.nearest import nearest, offer
-from stacklint.rulebook.reader import Block, BlockKind, read
+from stacklint.rulebook.reader import MOST_FAULTS, Block, BlockKind, read, too_many
 from stacklint.rulebook.rule import Amendment, FaultyRules, Rule
 from stacklint.rulebook.written import RuleFault
 from stacklint.where import Where
@@ -144,7 +144,10 @@ class _Loader:
                 self._skip(block)
             else:
                 self._keep(block)
-        self._faults[start:] = sorted(self._faults[start:], key=lambda fault: fault.where)
+        found = sorted(self._faults[start:], key=lambda fault: fault.where)
+        if len(found) > MOST_FAULTS:
+            found[MOST_FAULTS:] = [too_many(found[MOST_FAULTS].where)]
+        self._faults[start:] = found
 
     def loaded(self) -> Loaded:
         return Loaded(RuleBook(tuple(self._rules.values()), tuple(self._skipped.values())), tuple(self._faults))

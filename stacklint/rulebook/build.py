@@ -139,7 +139,7 @@ class Builder:
 
     def _limit(self, clause: Clause) -> Limit:
         name, rest = self._declared(clause)
-        source, memory, value = _parted(rest)
+        source, memory, value = self._spoiling(name, partial(_parted, rest))
         checked, _ = self._spoiling(name, partial(check, value, self.names))
         if not isinstance(checked.kind, Dimension):
             message = f"{name} is {kind_in_words(checked.kind)}; a limit is a quantity."

@@ -69,7 +69,8 @@ class _Reader:
         self._depth += 1
         if self._depth > DEEPEST:
             start, end = extent(tree)
-            raise self.written.refuse("The expression is nested too deep.", "Name a part of it with a let.", start, end)
+            message = f"The expression is nested deeper than {DEEPEST} parts in one another."
+            raise self.written.refuse(message, "Name a part of it with a let.", start, end)
         checked = _WAYS[tree.data](self, tree)
         self._depth -= 1
         return checked

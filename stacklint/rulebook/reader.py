@@ -29,6 +29,16 @@ CLAUSES = (
     *EXAMPLE_CLAUSES,
 )
 
+MOST_LINES = 20_000
+"""Lines of a text of rules."""
+MOST_BLOCKS = 1_000
+"""Rules, changes and skips in a text: ten times what the book that comes with the package has."""
+MOST_CLAUSES = 200
+"""Clauses of a rule; the longest of the book has a tenth of it."""
+LONGEST = 10_000
+"""Characters of a clause with the lines that it goes on over."""
+MOST_FAULTS = 200
+"""So many faults of a text are listed."""
 _UNQUOTED = frozenset({"rule", "change", "title", "card", "for", "never", "at"})
 _FIRST_WORD = re.compile(r"[A-Za-z][\w-]*")
 _GOES_ON = re.compile(r"""["'&]|(?:and|or|if|else|source|memory)\b""")
@@ -86,13 +96,36 @@ def read(path: str, text: str, *, house: bool = False) -> tuple[tuple[Block, ...
     blocks: list[Block] = []
     faults: list[RuleFault] = []
     for line in _logical_lines(path, text):
+        beyond = _beyond(line, blocks, faults)
         try:
+            if beyond is not None:
+                raise Refused(beyond)
             _take(line, blocks, house)
         except Refused as refused:
             faults.append(refused.fault)
             if blocks:
                 blocks[-1] = blocks[-1]._replace(faulty=True)
+            if beyond is not None:
+                break
     return tuple(blocks), tuple(faults)
+
+
+def _beyond(line: Written, blocks: list[Block], faults: list[RuleFault]) -> RuleFault | None:
+    """Why reading ends with this clause, if the text has more of anything than a text of rules has."""
+    what = None
+    if line.pieces[0].line > MOST_LINES:
+        what = f"The text has more than {MOST_LINES:,} lines"
+    elif len(blocks) >= MOST_BLOCKS and line.text.split()[0] in _STARTS:
+        what = f"The text has more than {MOST_BLOCKS:,} rules, changes and skips"
+    elif len(faults) >= MOST_FAULTS:
+        return too_many(line.where(0, 1))
+    return RuleFault(line.where(0, 1), f"{what}; the rest is not read.", "Part it into several.") if what else None
+
+
+def too_many(where: Where) -> RuleFault:
+    """What stands in place of the faults beyond :data:`MOST_FAULTS`."""
+    message = f"There are more faults than the {MOST_FAULTS} listed here; the rest is not listed."
+    return RuleFault(where, message, "Mend these first, and check again.")
 
 
 def read_texts(body: Written) -> tuple[Written, ...]:
@@ -157,6 +190,9 @@ def _without_comment(line: str) -> str:
 
 
 def _take(line: Written, blocks: list[Block], house: bool) -> None:
+    if len(line.text) > LONGEST:
+        message = f"The clause has {len(line.text):,} characters; a clause has at most {LONGEST:,}."
+        raise line.refuse(message, "Say it in fewer words, or name a part of it with a let.", 0, 1)
     word = _FIRST_WORD.match(line.text)
     if word is None:
         raise line.refuse(f"{line.text.split()[0]} cannot start a clause.", "Start the line with a clause's keyword.")
@@ -177,6 +213,9 @@ def _take(line: Written, blocks: list[Block], house: bool) -> None:
         rest = rest.part(1)
     if not rest.text:
         raise line.refuse(f"Nothing follows {keyword}.", f"Write what {keyword} says on the same line.")
+    if len(blocks[-1].clauses) >= MOST_CLAUSES:
+        message = f"{blocks[-1].name} has more than {MOST_CLAUSES} clauses."
+        raise line.refuse(message, "Part it into several rules.", 0, word.end())
     clause = Clause(keyword, line.where(0, word.end()), rest, _texts_of(keyword, rest), house)
     blocks[-1] = blocks[-1]._replace(clauses=(*blocks[-1].clauses, clause))
 

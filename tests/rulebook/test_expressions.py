@@ -236,7 +236,7 @@ def test_only_quantities_of_one_kind_are_compared(left: tuple[int, str], right: 
         ("1/0 in > span.sag", (1, 7), "1/0 in divides by zero.", "Write a figure."),
         ("- stack.temperature > 3 C", (1, 20), "Only a figure of temperature can be negative.", "-5 C"),
         ("(" * 80 + "1" + ")" * 80 + " and 1 = 1", (81, 82), "1 is a plain number where yes", "Compare"),
-        ("not " * 100 + "1 = 1", (401, 406), "The expression is nested too deep.", "let"),
+        ("not " * 100 + "1 = 1", (401, 406), "nested deeper than 60 parts", "let"),
     ],
 )
 def test_a_fault_has_its_place_and_a_way_out(text: str, columns: tuple[int, int], message: str, instead: str) -> None:
