@@ -47,6 +47,8 @@ class CheckedPlan(NamedTuple):
     assumptions: tuple[Assumption, ...] = ()
     plan: Plan = Plan()
     """What the text says."""
+    lent: tuple[CheckedStack, ...] = ()
+    """The piles of other texts that its charges take boards from: their forecasts, and no more."""
 
     @property
     def only_site(self) -> str | None:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from stacklint import language
 from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.contradictions import contradictions
 from stacklint.drying.lending import piles_of, with_dried_boards
-from stacklint.drying.outlook import batches_of
+from stacklint.drying.outlook import batches_of, outlook
 from stacklint.engineering.facts import AssumptionFacts, FaultFacts, PlanFacts
 from stacklint.engineering.stack_facts import gather
 from stacklint.faults import Assumption, Fault, FaultKind
@@ -81,6 +81,7 @@ def check(
         judged.waived,
         tuple(said for _, said in assumptions),
         read.plan,
+        tuple(_lent(read.plan, today)),
     )
     return _with_yard(checked, book, today) if alone else checked
 
@@ -94,6 +95,17 @@ def _with_yard(checked: CheckedPlan, book: RuleBook, today: datetime.date) -> Ch
     return checked.with_more(
         tuple(each.finding for each in found.findings), tuple(each.waived for each in found.waived)
     )
+
+
+def _lent(plan: Plan, today: datetime.date) -> Iterator[CheckedStack]:
+    """The piles of other texts that the plan's charges take from, and when they are dry."""
+    own = {stack.where for stack in plan.stacks}
+    taken = {pile.where: pile for stack in plan.stacks for pile in piles_of(stack, plan)}
+    for where, pile in taken.items():
+        woods_known = woods_of(pile, plan)
+        if where not in own and woods_known is not None:
+            forecast = outlook(pile, batches_of(pile, woods_known), plan.sites, None, today)
+            yield CheckedStack(pile, None, None, forecast)
 
 
 def _stack(

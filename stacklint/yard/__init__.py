@@ -2,5 +2,6 @@
 
 Of each checked plan only a little is kept (``stands``), so that thousands can be seen together. ``blocks`` finds out
 which sites and kilns of several texts are one, ``stay`` and ``presence`` from when to when each stack stands,
-``bookings``, ``takings``, ``limits`` with ``loads``, and ``namesakes`` work out the facts, ``judging`` has the rules judge them.
+``bookings``, ``takings``, ``limits`` with ``loads``, and ``namesakes`` work out the facts, ``judging`` has the rules
+judge them.
 """

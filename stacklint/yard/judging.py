@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import fields
 from typing import Any, NamedTuple
 
@@ -52,7 +53,7 @@ def judged(plans: Sequence[YardPlan], book_of: BookOf, today: datetime.date) -> 
     """
     found: list[YardFinding] = []
     waived: list[YardWaived] = []
-    facts = _by_plan(sorted(plans, key=lambda plan: plan.path))
+    facts = _by_plan(sorted((*plans, *_lent(plans)), key=lambda plan: plan.path))
     for plan in plans:
         mine = facts.get(plan.path, _NOTHING)
         if mine is _NOTHING and not plan.waivers:
@@ -65,6 +66,15 @@ def judged(plans: Sequence[YardPlan], book_of: BookOf, today: datetime.date) -> 
             else:
                 found.append(YardFinding(plan.path, each.said, involves))
     return YardJudgement(tuple(found), tuple(waived))
+
+
+def _lent(plans: Sequence[YardPlan]) -> Iterator[YardPlan]:
+    """The piles that charges take from and that stand in none of the plans, each once: by itself it is a plan."""
+    known = {stand.block for plan in plans for stand in plan.stands}
+    lent = {stand.block: (plan, stand) for plan in reversed(plans) for stand in plan.lent if stand.block not in known}
+    for block, (plan, stand) in lent.items():
+        folder = os.path.dirname(block.path)  # noqa: PTH120 - the text of a path, not a file
+        yield YardPlan(block.path, folder, plan.system, (stand,), ())
 
 
 def yard_facts(plans: Sequence[YardPlan]) -> YardFacts:

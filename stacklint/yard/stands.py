@@ -12,6 +12,7 @@ from stacklint.drying.forecast import Forecast
 from stacklint.drying.lending import piles_of
 from stacklint.drying.surroundings import site_of
 from stacklint.engineering.facts import StackFacts
+from stacklint.layout.stock import volume_of
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.yard import Kiln, Plan, Site, StockKind
 from stacklint.rulebook import StackWaiver
@@ -113,13 +114,17 @@ class Stand(NamedTuple):
 
 
 class YardPlan(NamedTuple):
-    """One plan of a yard. ``path`` is its name in findings, ``folder`` the folder that it lies in."""
+    """One plan of a yard. ``path`` is its name in findings, ``folder`` the folder that it lies in.
+
+    ``lent`` are the piles of other texts that its charges take boards from; they count where no plan has them.
+    """
 
     path: str
     folder: str
     system: System
     stands: tuple[Stand, ...]
     waivers: tuple[StackWaiver, ...]
+    lent: tuple[Stand, ...] = ()
 
 
 def yard_plan(checked: CheckedPlan) -> YardPlan:
@@ -133,7 +138,20 @@ def yard_plan(checked: CheckedPlan) -> YardPlan:
         waivers=tuple(
             StackWaiver(each.stack.name.text, waiver) for each in checked.stacks for waiver in each.stack.waivers
         ),
+        lent=tuple(_lent(stack, checked, only_site) for stack in checked.lent),
     )
+
+
+def _lent(pile: CheckedStack, plan: CheckedPlan, only_site: str | None) -> Stand:
+    return _stand(pile, plan, only_site)._replace(lots=tuple(_listed(pile.stack, plan.system)))
+
+
+def _listed(pile: Stack, system: System) -> Iterator[Lot]:
+    """The boards of a pile that was not laid out, as they are listed."""
+    for boards in pile.boards:
+        volume = volume_of(boards)
+        counts_as = max(1.0, ONE_INCH / boards.thickness.si) if system is System.INCH else 1.0
+        yield Lot(named(boards.where), boards.wood.text, volume * counts_as, boards.label.text, boards.count)
 
 
 def named(where: Where) -> Where:

@@ -1,0 +1,56 @@
+"""Piles of a text that is used, where that text itself is not checked along."""
+
+from __future__ import annotations
+
+import datetime
+
+from stacklint.checking import check
+from stacklint.findings import Finding
+from stacklint.language import UsedText
+
+PILE = """\
+site "Larch Bottom"
+  near "Burlington, VT"
+kiln "Box"
+  type vented
+  inside 18 ft x 6 ft x 8 ft
+  heats to 160 F
+pile "A"
+  place open yard, site "Larch Bottom"
+  stacked 2026-03-02
+  boards a: 64 of white ash 4/4 x 6 in x 8 ft, green
+  stack 16 ft x 4 ft
+  stickers 3/4 in x 1 1/2 in, every 24 in, dry
+  want 20% by 2026-12-15
+"""
+
+
+def found(rule: str, *charges: str) -> list[Finding]:
+    text = 'use "a.stackplan"\n' + "".join(
+        f'charge "{number}" in kiln "Box"\n  starts {starts}\n  from pile "A"{part}\n  want 8% by 2027-03-01\n'
+        for number, (starts, part) in enumerate((each.split(" ", 1) for each in charges), 1)
+    )
+    checked = check(
+        text,
+        "charges.stackplan",
+        today=datetime.date(2026, 6, 1),
+        use=lambda name, using: UsedText("a.stackplan", PILE),  # noqa: ARG005
+    )
+    return [finding for finding in checked.findings if finding.rule == rule]
+
+
+def test_two_charges_that_take_more_of_a_used_pile_than_it_has_are_told() -> None:
+    (finding,) = found("pile-taken-twice", "2026-09-10 , 48 of a", "2026-11-20 , 32 of a")
+    assert "Charge 2 takes boards from pile A (a.stackplan, line 7) that are gone" in finding.message
+    assert "320 bf are taken of 256 bf" in finding.message
+    assert [(each.where.path, each.where.line) for each in finding.related] == [
+        ("a.stackplan", 7),
+        ("charges.stackplan", 4),
+    ]
+    assert found("pile-taken-twice", "2026-09-10 , 32 of a", "2026-11-20 , 32 of a") == []
+
+
+def test_a_charge_that_takes_a_used_pile_too_early_is_told() -> None:
+    (finding,) = found("pile-not-dry-yet", "2026-04-20 ")
+    assert "wanted at 20%" in finding.message and "a.stackplan, line 7" in finding.message
+    assert found("pile-not-dry-yet", "2026-09-10 ") == []
