@@ -28,6 +28,8 @@ RULES_SUFFIX = ".rules"
 STANDARD_INPUT = "-"
 LARGEST = 10_000_000
 """Bytes. A plan of a thousand stacks is about a tenth of it; more is some other file, named by mistake."""
+MOST_PLANS = 10_000
+"""Plans and rule files in a folder and below it. A co-op has a few hundred; more is a disk, named by mistake."""
 
 _MISSING = "there is no such file or folder"
 _VERSION_CONTROL = (".git", ".hg", ".svn")
@@ -236,7 +238,10 @@ def found_in(name: str) -> Found:
 
     for folder, below, files in os.walk(name, onerror=refused):
         below[:] = [each for each in below if not each.startswith(".")]
-        found.extend(Path(folder, each) for each in files)
+        found.extend(Path(folder, each) for each in files if each.lower().endswith((PLAN_SUFFIX, RULES_SUFFIX)))
+        if len(found) > MOST_PLANS:
+            troubles.append(_too_many(name))
+            return Found((), (), tuple(troubles))
     found.sort(key=lambda each: each.parts)
     plans, rules = (
         tuple(each for each in found if each.name.lower().endswith(suffix)) for suffix in (PLAN_SUFFIX, RULES_SUFFIX)
@@ -344,6 +349,11 @@ def _place(raw: bytes, offset: int) -> tuple[int, int]:
 
 def _too_large(path: str) -> Trouble:
     return Trouble(path, f"is larger than {LARGEST // 1_000_000} MB, which no plan is; it was not read")
+
+
+def _too_many(folder: str) -> Trouble:
+    told = f"holds more than {MOST_PLANS:,} plans and rule files; none was read"
+    return Trouble(folder, f"{told}: name its folders one by one, or the folder that was meant")
 
 
 def _reason(error: OSError | ValueError) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from stacklint import files
 from stacklint.files import LARGEST, PlanFile, Trouble, house_rules, lending, plans, project_root, read
 from stacklint.language import UsedText, UseRefused
 
@@ -93,6 +94,20 @@ def test_a_file_of_fifty_megabytes_is_refused_unread(yard, monkeypatch):
 
 def test_a_file_of_the_largest_size_is_read(yard):
     assert len(read(put(yard, "large.stackplan", b"#" * LARGEST))) == LARGEST
+
+
+@pytest.mark.parametrize("more", [-1, 0, 1])
+def test_a_folder_of_more_plans_than_a_yard_has_is_not_read(yard, monkeypatch, more):
+    monkeypatch.setattr(files, "MOST_PLANS", 3)
+    for number in range(3 + more):
+        put(yard, f"plans/{number}.stackplan")
+    put(yard, "plans/tally.csv")
+    found = list(plans(["plans"]))
+    if more <= 0:
+        assert [plan.text for plan in found] == [PILE] * (3 + more)
+    else:
+        (trouble,) = found
+        assert trouble.message.startswith("holds more than 3 plans and rule files; none was read: name its folders")
 
 
 def test_text_in_another_encoding_is_told_with_its_place(yard):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from types import MappingProxyType
 
-from stacklint.faults import FaultKind
+from stacklint.faults import FaultKind, Measure
 from stacklint.language import choices
 from stacklint.language.complaints import quote
 from stacklint.language.details import (
@@ -27,10 +27,12 @@ from stacklint.language.scan import Token
 from stacklint.plan.boards import Boards, CourseRows, Courses
 from stacklint.plan.node import Name, Node, Quantity, Range
 from stacklint.plan.stack import Reading
-from stacklint.units import System, Unit
+from stacklint.units import NUMBER, System, Unit
 
 MOST_BOARDS = 100_000
 MOST_COURSES = 1000
+MOST_IN_ROW = 300
+"""Boards in a row, as ``a + a``: the longest stack has room for so many of the shortest boards."""
 _SMALL_UNITS = (Unit.INCH, Unit.MILLIMETRE, Unit.CENTIMETRE)
 _ORDER = ("thickness", "width", "length")
 
@@ -267,6 +269,16 @@ def _rows(line: Line, rows: Branch) -> CourseRows | None:
         return None
     count = whole(line, first(rows), MOST_BOARDS, "rows")
     labels: tuple[Node, ...] = tuple(line.name(token) for token in tokens_of(rows, "WORD"))
+    if len(labels) > MOST_IN_ROW:
+        line.fault(
+            line.over(rows),
+            f"The row has {len(labels):,} boards; a row has at most {MOST_IN_ROW}.",
+            "Write what lies in one row: 4 rows of a + b.",
+            FaultKind.VALUE_OUT_OF_RANGE,
+            Measure(float(len(labels)), NUMBER),
+            Measure(float(MOST_IN_ROW), NUMBER),
+        )
+        return None
     if count is None:
         return None
     return line.build(CourseRows, line.over(rows), {"count": count, "labels": labels})

@@ -14,11 +14,16 @@ from stacklint.mending.excerpt import excerpt
 from stacklint.mending.proposals import FOR_PEOPLE, PROPOSERS, UNCLEAR
 from stacklint.mending.repair import made_good
 from stacklint.mending.search import Found, smallest
-from stacklint.mending.trial import OF_THE_TEXT, Checker, Place, outcome, place_of
+from stacklint.mending.trial import MOST_CHECKED, OF_THE_TEXT, Checker, Place, outcome, place_of
 from stacklint.mending.written import Source
 from stacklint.rulebook import RuleBook
 
 _MOST_PASSES = 4
+_NO_CHANGE = "No single change that was tried clears it and brings nothing else; it takes a decision of yours."
+_TOO_MUCH = (
+    f"No mend was looked for any more: more than {MOST_CHECKED:,} characters of plans were checked for those before it."
+    " Part the plan, or ask for the mends of one rule."
+)
 
 
 class Mend(NamedTuple):
@@ -90,7 +95,7 @@ def unmended(
     """The findings that :func:`mends` has nothing for, each with what only a person can decide."""
     mender = _Mender(path, book, today, use)
     found = mender.findings(text, only)
-    return tuple(_left(finding) for finding in found if mender.mend(text, finding) is None)
+    return tuple(mender.left(finding) for finding in found if mender.mend(text, finding) is None)
 
 
 def mended(
@@ -114,7 +119,7 @@ def mended(
             break
         steps += made
         text = made[-1].after
-    left = tuple(_left(finding) for finding in mender.findings(text, only))
+    left = tuple(mender.left(finding) for finding in mender.findings(text, only))
     return Mended(text, tuple(steps), left)
 
 
@@ -129,7 +134,7 @@ class _Mender:
 
     def mend(self, text: str, finding: Finding) -> Mend | None:
         """The mend of one finding; it is looked for in what concerns its stack, and then tried in the whole."""
-        if finding.rule not in PROPOSERS:
+        if finding.rule not in PROPOSERS or self._checker.spent:
             return None
         part = excerpt(text, self._checker.path, self._checker.check(text), finding)
         if place_of(finding, ()) not in {place_of(each, ()) for each in self._checker.check(part).findings}:
@@ -139,6 +144,13 @@ class _Mender:
             if option is not None and self._is_good(text, finding, option):
                 return Mend(finding.rule, finding, f"{option.says}.", option.changes)
         return None
+
+    def left(self, finding: Finding) -> Unmended:
+        """What is to be said of a finding without a mend."""
+        said = FOR_PEOPLE.get(finding.rule) or UNCLEAR.get(finding.rule)
+        if said is None and finding.rule in PROPOSERS:
+            said = _TOO_MUCH if self._checker.spent else _NO_CHANGE
+        return Unmended(finding, said or "This is for you to decide.")
 
     def _found(self, text: str, finding: Finding) -> Found:
         proposer = PROPOSERS.get(finding.rule)
@@ -179,10 +191,3 @@ class _Mender:
 def _gravest_first(finding: Finding) -> tuple[bool, int, int, int]:
     """Faults of the text first, for they hide others; then by level and place."""
     return finding.rule not in OF_THE_TEXT, -finding.level.rank, finding.where.line, finding.where.column
-
-
-def _left(finding: Finding) -> Unmended:
-    said = FOR_PEOPLE.get(finding.rule) or UNCLEAR.get(finding.rule)
-    if said is None and finding.rule in PROPOSERS:
-        said = "No single change that was tried clears it and brings nothing else; it takes a decision of yours."
-    return Unmended(finding, said or "This is for you to decide.")

@@ -20,14 +20,19 @@ OF_THE_TEXT = frozenset(
 """Rules on what could not be read or accepted: while they find something, other findings may be hidden."""
 
 
+MOST_CHECKED = 4_000_000
+"""Characters that are checked for the mends of one plan, all tries together: some minutes' work."""
+
+
 class Checker:
-    """Checks texts of one plan, each text once."""
+    """Checks texts of one plan, each text once. ``characters`` are those of all of them."""
 
     def __init__(self, path: str, book: RuleBook | None, today: datetime.date, use: UseText | None) -> None:
         self.path = path
         self.book = book
         self.today = today
         self.use = use
+        self.characters = 0
         self._known: dict[str, CheckedPlan] = {}
 
     @property
@@ -35,11 +40,17 @@ class Checker:
         """How many texts have been checked."""
         return len(self._known)
 
+    @property
+    def spent(self) -> bool:
+        """So much has been checked that no more mends are looked for."""
+        return self.characters > MOST_CHECKED
+
     def check(self, text: str) -> CheckedPlan:
         found = self._known.get(text)
         if found is None:
             found = check(text, self.path, book=self.book, today=self.today, use=self.use)
             self._known[text] = found
+            self.characters += len(text)
         return found
 
 

@@ -7,6 +7,7 @@ import pytest
 from stacklint.faults import Fault
 from stacklint.language import UsedText, read
 from stacklint.language.blocks import MOST_BLOCKS, MOST_STATEMENTS
+from stacklint.language.board_statements import MOST_IN_ROW
 from stacklint.language.line import MOST_FAULTS
 from stacklint.language.lines import LONGEST, MOST_LINES
 from stacklint.language.scan import LONGEST_FIGURE, LONGEST_FRACTION
@@ -79,6 +80,13 @@ def test_characters_of_a_figure(before: str, longest: int, more: int) -> None:
     is_told_only_above(faults(text), more, longest, 2)
     if more > 0:
         assert f"{longest + more} characters" in faults(text)[0].message
+
+
+@pytest.mark.parametrize("more", AROUND)
+def test_boards_of_a_row(more: int) -> None:
+    row = " + ".join(["a"] * (MOST_IN_ROW + more))
+    text = f'pile "A"\n  boards a: 900 of white ash 4/4 x 6 in x 8 ft\n  course 1: 1 rows of {row}\n'
+    is_told_only_above(faults(text), more, MOST_IN_ROW, 3)
 
 
 @pytest.mark.parametrize("more", AROUND)
