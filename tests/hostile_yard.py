@@ -22,11 +22,13 @@ UNSEEN = "".join(
         "\U000e0041\U000e007f",  # tags
     )
 )
+JOINERS = "\u200c\u200d\ufe0f"
+"""The only letters without a shape of their own that a name may hold."""
 ESCAPES = "\x1b[31m\x1b]0;title\x07\x1b[2J\x08\r\x0b\x0c\x7f"
 MARKUP = "'><img src=x onerror=alert(1)><!--]]>${7*7}{{7*7}}{0}[red]x[/red]:bomb:`b`**c**"
 LINKS = "[click](http://evil.example/) <http://evil.example/> www.evil.example javascript:alert(1) &lt;b&gt;"
 FORMULA = "=cmd|' /C calc'!A0;=1+1"
-MARKS = {"unseen": UNSEEN, "escapes": ESCAPES, "markup": MARKUP, "links": LINKS, "formula": FORMULA}
+MARKS = {"unseen": UNSEEN, "joiners": JOINERS, "escapes": ESCAPES, "markup": MARKUP, "links": LINKS, "formula": FORMULA}
 TODAY = ("--today", "2026-06-01")
 
 

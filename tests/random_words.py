@@ -7,11 +7,13 @@ import functools
 from enum import Enum
 from functools import partial
 from typing import Any, TypeVar, get_args
+from unicodedata import normalize
 
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from pydantic_core import PydanticCustomError
 
+from stacklint.language.scan import unseen
 from stacklint.plan import bounds
 from stacklint.plan.node import Name, Quantity, Range
 from stacklint.plan.stack import Day
@@ -109,9 +111,10 @@ def positions() -> SearchStrategy[tuple[Quantity, ...]]:
 
 @functools.cache
 def texts() -> SearchStrategy[str]:
-    """What may stand between quotation marks: anything on one line but the marks themselves."""
+    """What may stand between quotation marks: anything on one line that can be seen, but the marks themselves."""
     letters = st.characters(exclude_categories=("C", "Z"), exclude_characters='"“”')
-    words = st.text(letters, min_size=1, max_size=12)
+    seen = st.text(letters, min_size=1, max_size=12).filter(lambda text: not unseen(text))
+    words = seen.map(partial(normalize, "NFC"))
     odd = st.sampled_from(
         ["B2", "row 3", "#7", "a, b", "O'Brien's", "5/4 ash", "пиломатериал 1", "木 2", "x", "pile", "100%"]
     )

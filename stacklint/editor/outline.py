@@ -10,7 +10,7 @@ from enum import Enum
 from typing import NamedTuple
 
 from stacklint.editor.positions import Spot
-from stacklint.language.line import Line, Log
+from stacklint.language.line import Line, Log, name_in
 from stacklint.language.lines import logical_lines
 from stacklint.language.parse import keywords
 from stacklint.language.scan import Token, scan
@@ -129,8 +129,8 @@ def name_of(lead: Said) -> str:
 
 
 def text_of(token: Token) -> str:
-    """A name without its quotation marks, single spaces between its words."""
-    return " ".join(token.text[1:-1].split()) if token.type == "STRING" else token.text
+    """A name without its quotation marks, as the language reads it; a word by itself as it is written."""
+    return name_in(token) if token.type == "STRING" else token.text
 
 
 def mentions(laid: Outline) -> tuple[Mention, ...]:

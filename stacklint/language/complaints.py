@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -9,7 +10,7 @@ from types import MappingProxyType
 from stacklint.language.line import Line
 from stacklint.language.nearest import listed, nearest
 from stacklint.language.parse import Part, Refusal, keywords
-from stacklint.language.scan import BAD, LONGEST_FIGURE, LONGEST_FRACTION, Token
+from stacklint.language.scan import BAD, LONGEST_FIGURE, LONGEST_FRACTION, Token, unseen
 from stacklint.language.spellings import UNITS
 
 
@@ -202,8 +203,10 @@ def _ways(names: Iterable[str], takes: tuple[str, ...]) -> str:
 
 def _bad(token: Token) -> tuple[str, str]:
     text = token.text
-    if any(not character.isprintable() and character not in "\t\u00a0" for character in text):
-        return "A character that cannot be seen stands here.", "Delete it; plans are plain text."
+    hidden = unseen(text)
+    if hidden is not None:
+        message = f"A character that cannot be seen stands here: U+{ord(hidden[0]):04X}."
+        return message, "Delete it, or type the word anew."
     if text[0] in '"“':
         return "A quotation mark opens here and none closes it on this line.", "Put a quotation mark after the name."
     if text[-1].isdigit() and len(text) > LONGEST_FRACTION:
@@ -222,6 +225,8 @@ def _bad(token: Token) -> tuple[str, str]:
             f"{quote(text)} could be a decimal figure or two figures.",
             f"Write {text.replace(',', '.')}, with a point; commas part thousands (2,500) and details.",
         )
+    if len(text) == 1 and unicodedata.numeric(text, None) is not None:
+        return f"{text} is no figure of a plan.", "Write it with 0 to 9 and a slash or a point: 60, 2/3, 0.5."
     return f"{quote(text)} means nothing in a plan.", "Delete it, or put the words it belongs to in quotation marks."
 
 

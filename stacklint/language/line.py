@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 from bisect import bisect_right
 from typing import TYPE_CHECKING, TypeVar
+from unicodedata import normalize
 
 from pydantic import ValidationError
 
@@ -184,11 +185,17 @@ def last(branch: Branch | Token) -> Token:
     return branch
 
 
+def name_in(token: Token) -> str:
+    """A name without its quotation marks, single spaces between its words; letters that may be written as one or with
+    their accents apart are one (Unicode's form NFC), so that names that read alike are alike."""
+    text = token.text[1:-1] if token.type == "STRING" else token.text
+    return " ".join(text.split() if text.isascii() else normalize("NFC", text).split())
+
+
 def words_of(branch: Branch | Token) -> str:
     """The words of a name as they were written, without quotation marks, single spaces between them."""
     if isinstance(branch, Token):
-        text = branch.text[1:-1] if branch.type == "STRING" else branch.text
-        return " ".join(text.split())
+        return name_in(branch)
     return " ".join(words_of(child) for child in branch.children)
 
 

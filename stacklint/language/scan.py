@@ -58,29 +58,46 @@ BAD = "BAD"
 
 _FRACTIONS = MappingProxyType({"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875})
 _PARTS = "".join(_FRACTIONS)
+_ONE = "[0-9]"
+"""Digits of other scripts are refused: some of them look like another of these, as the Bengali four like an eight."""
+_BLANKS = r" \t\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
+_SLASH = "[/⁄]"
 _FIGURE = (
-    rf"\d+(?:[ \t]+|-)\d+/\d+(?![\d/])|\d+/\d+(?![\d/])|\d+[ \t]?[{_PARTS}]|[{_PARTS}]"
-    r"|\d{1,3}(?:,\d{3})+(?![\d,])(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+"
+    rf"{_ONE}+(?:[{_BLANKS}]+|-){_ONE}+{_SLASH}{_ONE}+(?![0-9/⁄])|{_ONE}+{_SLASH}{_ONE}+(?![0-9/⁄])"
+    rf"|{_ONE}+[{_BLANKS}]?[{_PARTS}]|[{_PARTS}]"
+    rf"|{_ONE}{{1,3}}(?:,{_ONE}{{3}})+(?![0-9,])(?:\.{_ONE}+)?|{_ONE}+(?:\.{_ONE}+)?|\.{_ONE}+"
 )
-_STARTS_FIGURE = rf"[\d{_PARTS}]|\.\d"
-_SPACE = r"[ \t\n\u00a0\u2007\u2009\u202f]"
+_STARTS_FIGURE = rf"[0-9{_PARTS}]|\.{_ONE}"
+_SPACE = rf"[{_BLANKS}\n]"
+_OTHER_NUMBERS = "²³¹⁰⁴-⁹₀-₉⅐-↉①-⓿❶-➓"
+"""They count as letters to a regular expression, but begin no word."""
+_IN_WORD = r"[\w\u0300-\u036f]"
+"""Letters, and accents that are written behind them (Unicode's form NFD)."""
+_UNSEEN = (
+    r"\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b\u200e\u200f\u2028-\u202e"
+    r"\u2060-\u206f\u2800\u3164\ufe00-\ufe0d\ufeff\uffa0\ufff0-\ufffb\U000e0000-\U000e0fff"
+)
 _TOKEN = re.compile(
     rf"(?:{_SPACE}+|#[^\n]*|~|≈|±|\+/-)*+"
-    rf"(?:(?P<word>[^\W\d_{_PARTS}]\w*(?:[-.'’][^\W_]\w*)*\.?)"
-    r"|(?P<date>\d{4}-\d{1,2}-\d{1,2}(?![\w/-]))"
-    r"|(?P<slashes>\d{1,4}(?:/\d{1,2}/|-\d{1,2}-|\.\d{1,2}\.)\d{2,4}(?![\w/.-]))"
-    r"|(?P<decimal_comma>\d+,\d{1,2}(?![\d,]))"
-    r"|(?P<ratio>\d+(?:\.\d+)?(?:[ \t]+in[ \t]+|:)\d+(?:\.\d+)?(?=[ \t]*(?:[,#\n]|$)))"
+    rf"(?:(?P<word>[^\W\d_{_PARTS}{_OTHER_NUMBERS}]{_IN_WORD}*(?:[-.'’][^\W_]{_IN_WORD}*)*\.?)"
+    rf"|(?P<date>{_ONE}{{4}}-{_ONE}{{1,2}}-{_ONE}{{1,2}}(?![\w/-]))"
+    rf"|(?P<slashes>{_ONE}{{1,4}}(?:/{_ONE}{{1,2}}/|-{_ONE}{{1,2}}-|\.{_ONE}{{1,2}}\.){_ONE}{{2,4}}(?![\w/.-]))"
+    rf"|(?P<decimal_comma>{_ONE}+,{_ONE}{{1,2}}(?![0-9,]))"
+    rf"|(?P<ratio>{_ONE}+(?:\.{_ONE}+)?(?:[{_BLANKS}]+in[{_BLANKS}]+|:){_ONE}+(?:\.{_ONE}+)?(?=[{_BLANKS}]*(?:[,#\n]|$)))"
     rf"|(?P<figure>[-−]?(?:{_FIGURE}))"
-    r'|(?P<string>["“][^"“”\n\x00-\x1f\x7f]*["”])'
+    rf'|(?P<string>["“][^"“”\n{_UNSEEN}]*["”])'
     r"|(?P<mark>[,:+/×])"
     r"|(?P<other>\"[^\n]*|“[^\n]*|.))"
 )
 _AFTER_FIGURE = re.compile(
     rf"{_SPACE}*(?:(?P<TIMES>[xX×*])(?={_SPACE}*(?:{_STARTS_FIGURE}|random|about|roughly|~))|(?P<TO>[-–—−])(?={_SPACE}*(?:{_STARTS_FIGURE})))"
 )
-_INCHES = re.compile(rf"(?P<comma>,)?[ \t]*(?:(?P<dash>[-–—−])[ \t]*|and[ \t]+)?(?P<figure>{_FIGURE})")
+_INCHES = re.compile(
+    rf"(?P<comma>,)?[{_BLANKS}]*(?:(?P<dash>[-–—−])[{_BLANKS}]*|and[{_BLANKS}]+)?(?P<figure>{_FIGURE})"
+)
 _FIGURES = re.compile(_FIGURE)
+_SLASHED = re.compile(_SLASH)
+_HIDDEN = re.compile(f"[{_UNSEEN}]")
 _FOOT_MARKS = "'’′"
 _MARKS = {",": "COMMA", ":": "COLON", "+": "PLUS", "/": "SLASH", "×": "TIMES"}
 _BEFORE_FIGURES = frozenset({"about", "roughly", "approximately", "approx", "around", "nearly", "exactly", "full"})
@@ -91,8 +108,8 @@ _NUMBERS = MappingProxyType(
     }
 )
 _COUNTED = frozenset({"STICKERS", "ROWS", "PADS", "PER", "PIECES"})
-_NEXT_WORD = re.compile(r"[ \t]+([A-Za-z]+)")
-_M = re.compile(r"[ \t]*M(?![\w/])")
+_NEXT_WORD = re.compile(rf"[{_BLANKS}]+([A-Za-z]+)")
+_M = re.compile(rf"[{_BLANKS}]*M(?![\w/])")
 _THOUSAND = re.compile(r"[kK](?![A-Za-z])")
 
 
@@ -129,7 +146,7 @@ def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
                 after_figure = True
             elif lower != "the" and lower not in _BEFORE_FIGURES:
                 add(Token("WORD", said, start, position))
-        elif kind == "figure" and position - start > (LONGEST_FRACTION if "/" in said else LONGEST_FIGURE):
+        elif kind == "figure" and position - start > (LONGEST_FRACTION if _SLASHED.search(said) else LONGEST_FIGURE):
             add(Token(BAD, said, start, position))
         elif kind == "figure":
             token = _figure(text, said, start, position)
@@ -145,8 +162,18 @@ def scan(text: str, keywords: Mapping[str, tuple[str, ...]]) -> list[Token]:
         elif kind == "ratio":
             add(Token("RATIO", said, start, position))
         else:
-            add(Token(BAD, said, start, position))
+            hidden = unseen(said) if kind == "other" else None
+            if hidden is not None:
+                add(Token(BAD, hidden[0], start + hidden.start(), start + hidden.end()))
+            else:
+                add(Token(BAD, said, start, position))
     return tokens
+
+
+def unseen(text: str) -> re.Match[str] | None:
+    """The first character of which nothing is seen: it would make two names of what reads as one, or hide what follows
+    it. The two joiners of letters, U+200C and U+200D, may stand in names."""
+    return _HIDDEN.search(text)
 
 
 def _counts(text: str, end: int, keywords: Mapping[str, tuple[str, ...]]) -> bool:
@@ -178,8 +205,8 @@ def _without_unit(text: str, said: str, number: float, start: int, end: int) -> 
     thousand = _THOUSAND.match(text, end)
     if thousand:
         return Token("FIGURE", text[start : end + 1], start, end + 1, number * 1000)
-    top, slash, bottom = said.partition("/")
-    if slash and bottom == "4" and " " not in top and "-" not in top:
+    top, slash, bottom = said.replace("⁄", "/").partition("/")
+    if slash and bottom == "4" and top.isdigit():
         if number == 0.5:
             return Token(BAD, said, start, end)
         if number > 0.5:
@@ -220,12 +247,12 @@ def figure(said: str) -> float:
     A fraction over 0 is infinite, which no bounds admit.
     """
     sign = -1.0 if said[0] in "-−" else 1.0
-    said = said.lstrip("-−").replace(",", "")
+    said = said.lstrip("-−").replace(",", "").replace("⁄", "/")
     if said[-1] in _FRACTIONS:
         return sign * (float(said[:-1].strip() or 0) + _FRACTIONS[said[-1]])
     top, slash, bottom = said.partition("/")
     if not slash:
         return sign * float(said)
-    whole, _, top = top.replace("-", " ").rpartition(" ")
-    part = float(top) / float(bottom) if float(bottom) else float("inf")
-    return sign * (float(whole.strip() or 0) + part)
+    *whole, over = top.replace("-", " ").split()
+    part = float(over) / float(bottom) if float(bottom) else float("inf")
+    return sign * (float(whole[0] if whole else 0) + part)

@@ -111,7 +111,7 @@ LONGER_UNITS = MappingProxyType(_several_words())
 
 _UNIT_WORD = re.compile(r"\"\"|''|’’|′′|[%\"”″'’′]|°?[A-Za-z](?:[\w²³/'-]|\.(?=\w|/))*\.?|°", re.ASCII)
 _LETTERS = re.compile(r"°?[A-Za-z]+")
-_SPACE = re.compile(r"[ \t\u00a0\u2007\u2009\u202f]+|-(?=[A-Za-z])")
+_SPACE = re.compile(r"[ \t\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+|-(?=[A-Za-z])")
 
 
 def unit_at(text: str, start: int) -> tuple[Spelled, int] | None:
@@ -158,7 +158,7 @@ def _glued(text: str, start: int) -> tuple[Spelled, int] | None:
 def _follows(text: str, start: int, words: str) -> int | None:
     """Where ``words`` end in ``text``, if they follow at ``start``, whatever the spaces between."""
     for word in words.split(" "):
-        while text[start : start + 1] in (" ", "\t"):
+        while text[start : start + 1].isspace() and text[start] != "\n":
             start += 1
         end = start + len(word)
         if text[start:end].lower() != word:

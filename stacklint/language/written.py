@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 
+from stacklint.language.scan import unseen
 from stacklint.plan.node import Quantity, Range
 from stacklint.units import Unit
 
@@ -51,9 +52,10 @@ def quoted(text: str) -> str:
     """A name or a text in the quotation marks of the plan language.
 
     Raises:
-        ValueError: if the text holds a quotation mark or runs over more than one line: no plan can say it.
+        ValueError: if the text holds a quotation mark or what cannot be seen, or runs over more than one line: no plan
+            can say it.
     """
-    if not _MARKS.isdisjoint(text) or len(text.splitlines()) > 1:
+    if not _MARKS.isdisjoint(text) or len(text.splitlines()) > 1 or unseen(text):
         raise ValueError(f"a plan's names and texts stand on one line without quotation marks: {text!r}")
     return f'"{text}"'
 

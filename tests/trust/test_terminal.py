@@ -6,7 +6,7 @@ import contextlib
 import io
 
 import pytest
-from hostile_yard import ESCAPES, MARKS, TODAY, UNSEEN, Yard, harmful, hostile_yard, told
+from hostile_yard import ESCAPES, JOINERS, MARKS, TODAY, UNSEEN, Yard, harmful, hostile_yard, told
 
 from stacklint.command.main import main
 
@@ -34,7 +34,7 @@ COMMANDS = {
 }
 
 
-@pytest.fixture(params=[UNSEEN, ESCAPES], ids=["unseen", "escapes"])
+@pytest.fixture(params=[UNSEEN, JOINERS, ESCAPES], ids=["unseen", "joiners", "escapes"])
 def mark(request):
     return request.param
 
