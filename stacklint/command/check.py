@@ -9,9 +9,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
-from typing import IO
+from typing import IO, TYPE_CHECKING
 
-from stacklint.command.accepting import Accepting
 from stacklint.command.many import Many, Means
 from stacklint.command.output import complain, opened
 from stacklint.command.progress import Progress
@@ -33,8 +32,11 @@ from stacklint.report.kept import Told, ToldWaived
 from stacklint.report.plain import plain
 from stacklint.running.job import at_home
 from stacklint.running.run import Outcome, cores
-from stacklint.running.since import Changed, NoHistoryError, changed_since
 from stacklint.yard.judging import YardJudgement
+
+if TYPE_CHECKING:
+    from stacklint.command.accepting import Accepting
+    from stacklint.running.since import Changed
 
 MANY = 20
 """Plans from which on those in which nothing is found are answered in a line on a screen."""
@@ -113,7 +115,7 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
         usage.error("--sheets goes with --as html")
     today = options.today or datetime.date.today()
     many = Many(options.paths, options.house, today, Means(options.processes or cores(), options.cache))
-    accepting = Accepting(options.accept_today) if options.accept_today else None
+    accepting = _accepting(options.accept_today) if options.accept_today else None
     with opened(options.out) as out:
         form = options.report or (Report.SCREEN if options.out is None and out.isatty() else Report.LINES)
         check = _Check(many, accepting, options.since)
@@ -174,10 +176,7 @@ class _Check:
             return True
         root = outcome.job.plan.root
         if root not in self._changed:
-            try:
-                self._changed[root] = changed_since(self._since, root)
-            except NoHistoryError as error:
-                raise UsageError(f"stacklint check: --since {error}") from None
+            self._changed[root] = _changed(self._since, root)
         return self._changed[root].can_affect(outcome.job, outcome.done)
 
     def _note(self, path: str, found: Iterable[Told], *, counts: bool) -> None:
@@ -207,6 +206,21 @@ class _Check:
 
     def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
         return fingerprints(findings, at_home(self._roots[path]), lambda _: ())
+
+
+def _accepting(path: str) -> Accepting:
+    from stacklint.command.accepting import Accepting
+
+    return Accepting(path)
+
+
+def _changed(revision: str, root: Path) -> Changed:
+    from stacklint.running.since import NoHistoryError, changed_since
+
+    try:
+        return changed_since(revision, root)
+    except NoHistoryError as error:
+        raise UsageError(f"stacklint check: --since {error}") from None
 
 
 def _teller(

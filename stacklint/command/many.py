@@ -5,19 +5,22 @@ from __future__ import annotations
 import datetime
 import sys
 from collections.abc import Iterator, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.command.books import Books
 from stacklint.command.output import complain
 from stacklint.command.progress import Progress
 from stacklint.files import PlanFile, Trouble, how_many, plans
 from stacklint.rulebook import HouseRules, RuleBook, book_of
-from stacklint.running.cache import opened
 from stacklint.running.job import Form, Job
 from stacklint.running.run import CHUNK, Outcome, Runner
 from stacklint.yard.judging import YardJudgement, judged
 from stacklint.yard.stands import YardPlan
+
+if TYPE_CHECKING:
+    from stacklint.running.cache import Cache
 
 NO_CACHE = "none"
 
@@ -46,14 +49,22 @@ class Many:
         """What comes of each plan, in the order of the plans."""
         total = how_many(self._paths)
         few = total < CHUNK
-        folder = None if few else _folder(self._means.cache)
         progress.begin(total)
-        with opened(folder, datetime.date.today()) as cache, Runner(1 if few else self._means.cores, cache) as runner:
+        with self._cache(few=few) as cache, Runner(1 if few else self._means.cores, cache) as runner:
             for outcome in runner.outcomes(self._jobs(form)):
                 self._yard.append(outcome.done.kept.yard)
                 progress.one_more()
                 yield outcome
         progress.end()
+
+    def _cache(self, *, few: bool) -> AbstractContextManager[Cache | None]:
+        """Where results are kept; a few plans are checked in less time than they are looked up."""
+        folder = None if few else _folder(self._means.cache)
+        if folder is None:
+            return nullcontext()
+        from stacklint.running.cache import opened
+
+        return opened(folder, datetime.date.today())
 
     def yard(self) -> YardJudgement:
         """What the plans say of one another; to be asked when all of them are checked."""

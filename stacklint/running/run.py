@@ -7,13 +7,16 @@ import os
 import signal
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
 from types import TracebackType
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stacklint.running import job as jobs
-from stacklint.running.cache import Cache
 from stacklint.running.job import Done, Job, done
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ProcessPoolExecutor
+
+    from stacklint.running.cache import Cache
 
 CHUNK = 16
 """Jobs that a process is given at a time. Fewer are done in this process: another costs more to start."""
@@ -70,6 +73,9 @@ class Runner:
         if self._cores == 1:
             return
         if self._pool is None:
+            # Costs a small check a tenth of its time, which has no use for it.
+            from concurrent.futures import ProcessPoolExecutor
+
             self._pool = ProcessPoolExecutor(self._cores, initializer=_prepared)
         chunk = _Chunk(self._pool.submit(_all_done, [slot.job for slot in slots]), tuple(slots))
         for slot in slots:
