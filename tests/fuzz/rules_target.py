@@ -84,5 +84,3 @@ def _plans() -> tuple[str, ...]:
 
 def _units() -> tuple[str, ...]:
     return tuple(unit.symbol for unit in Unit if unit.symbol)
-
-
