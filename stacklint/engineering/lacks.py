@@ -21,11 +21,10 @@ from stacklint.tables import safe_rates, schedules
 _SAY_IT = "Say which wood dries like it, in a wood block: wood, like."
 _AIR = frozenset({"StackFacts.air_temperature", "StackFacts.air_humidity"})
 """Facts of the outdoor air on the day of stacking."""
-_FORECAST = frozenset(
+_READINGS = frozenset({"Reading.held", "Reading.slow"})
+_FORECAST = _READINGS | frozenset(
     {
         "Group.first_loss",
-        "Reading.held",
-        "Reading.slow",
         "StackFacts.dryer_takes",
         "StackFacts.late_fast",
         "StackFacts.late_likely",
@@ -57,8 +56,14 @@ def lacks(
     if stack.kind is StackKind.PILE:
         found += _of_air(stack, sites)
     if stack.kind is StackKind.PILE or kiln is not None:
-        found.append(_of_forecast(stack, forecast, _FORECAST))
+        found.append(_of_forecast(stack, forecast, _READINGS if _dry_already(stack, lots) else _FORECAST))
     return tuple(found)
+
+
+def _dry_already(stack: Stack, lots: Mapping[str, Lot]) -> bool:
+    """Boards that are as dry as wanted need no forecast."""
+    wanted = stack.want.moisture if stack.want is not None else None
+    return wanted is not None and all(lot.moisture.value <= wanted.si for lot in lots.values())
 
 
 def _of_days(stack: Stack) -> Iterator[Lack]:
