@@ -8,7 +8,7 @@ from typing import Any
 
 from stacklint.drying import finish, heating, times
 from stacklint.drying.surroundings import site_of
-from stacklint.engineering.lots import Lot
+from stacklint.engineering.lots import Lot, prone_woods
 from stacklint.engineering.part_facts import Statement
 from stacklint.faults import Assumption
 from stacklint.plan.boards import MoistureWord
@@ -70,23 +70,25 @@ def _use(facts: dict[str, Any], stack: Stack, lots: Mapping[str, Lot], sites: Se
     assert stack.want is not None and stack.want.use is not None
     said = stack.want.use
     facts["use"] = said.text
+    text = f"No published moisture content is known for {said.text}: what is wanted is taken as it stands."
+    unknown = (Assumption(said.where, text, "want"),)
     known = targets.find(said.text)
     if known is None:
-        text = f"No published moisture content is known for {said.text}: what is wanted is taken as it stands."
-        return (Assumption(said.where, text, "want"),)
+        return unknown
     facts["indoor_use"] = known.indoors
-    prone = (lot.wood.name for lot in lots.values() if lot.wood.powderpost_prone and not _from_a_kiln(lot))
-    facts["powderpost_prone"] = ", ".join(dict.fromkeys(prone))
+    alive = (lot.wood for lot in lots.values() if not _from_a_kiln(lot))
+    facts["powderpost_prone"] = prone_woods((wood, wood.powderpost_prone) for wood in alive)
     target = targets.range_for(said.text, _near(stack, sites))
-    if target is not None:
-        low, high = target.low, target.high
-        facts |= {
-            "target_low": low if low is not None else 0.0,
-            "target_high": high,
-            "target_range": _range(low, high),
-            "target_of": target.words,
-            "target_source": f"{target.title}{', recalled' if target.memory else ''}",
-        }
+    if target is None:
+        return unknown
+    low, high = target.low, target.high
+    facts |= {
+        "target_low": low if low is not None else 0.0,
+        "target_high": high,
+        "target_range": _range(low, high),
+        "target_of": target.words,
+        "target_source": f"{target.title}{', recalled' if target.memory else ''}",
+    }
     return ()
 
 

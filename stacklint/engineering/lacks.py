@@ -7,18 +7,30 @@ A rule that leans on such a fact and cannot be judged for want of it is told in 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from stacklint.drying.forecast import Forecast, NoForecast
 from stacklint.drying.surroundings import outdoors
 from stacklint.engineering.drying_facts import Drying
 from stacklint.engineering.lots import Lot
+from stacklint.engineering.part_facts import Bearer
 from stacklint.faults import Lack
 from stacklint.plan.shelter import CoverKind
 from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.yard import Kiln, KilnType, Site
 from stacklint.tables import safe_rates, schedules
+from stacklint.tables.wood import Trait
 
-_SAY_IT = "Say which wood dries like it, in a wood block: wood, like."
+_SAY_IT = "Say in a wood block which wood it is like (like)."
+_TRAITS: Mapping[Trait, tuple[str, frozenset[str]]] = MappingProxyType(
+    {
+        Trait.WARP: ("whether {} warps", frozenset({"Group.warp_prone", "StackFacts.warp_prone"})),
+        Trait.CHECK: ("whether {} checks", frozenset({"Group.check_prone"})),
+        Trait.STAIN: ("whether {} stains", frozenset({"Group.stain_prone", "StackFacts.stain_prone"})),
+        Trait.POWDERPOST: ("whether beetles attack {}", frozenset({"StackFacts.powderpost_prone"})),
+    }
+)
+"""What is not known of a wood, in words with its name, and the facts that are unknown for it."""
 _AIR = frozenset({"StackFacts.air_temperature", "StackFacts.air_humidity"})
 """Facts of the outdoor air on the day of stacking."""
 _READINGS = frozenset({"Reading.held", "Reading.slow"})
@@ -44,10 +56,11 @@ def lacks(
     kiln: Kiln | None,
     sites: Sequence[Site],
     drying: Drying,
+    bearers: Sequence[Bearer],
 ) -> tuple[Lack, ...]:
     """Everything that facts of a stack are unknown for want of, but what is told already: statements that could not be
     read, and why the drying is not forecast where a moisture content is wanted."""
-    found = [*_of_days(stack), *_of_cover(stack), *_of_woods(lots), *_of_heat(stack)]
+    found = [*_of_days(stack), *_of_cover(stack), *_of_woods(lots), *_of_bearers(bearers), *_of_heat(stack)]
     if stack.kind is StackKind.CHARGE:
         found += _of_kiln(stack, kiln) if kiln is not None else ()
     forecast = drying.forecast
@@ -96,11 +109,23 @@ def _of_woods(lots: Mapping[str, Lot]) -> Iterator[Lack]:
         if safe_rates.of(lot.wood, lot.thickness) is None:
             facts = frozenset({"Group.safe_loss", "Reading.safe"})
             what = f"how much {name} may lose in a day"
-            yield Lack(lot.boards.where, "No table says", what, "boards", facts, _SAY_IT)
+            yield Lack(lot.boards.where, "No table says", what, "like", facts, _SAY_IT)
         if schedules.published(lot.wood, lot.thickness) is None:
             facts = frozenset({"StackFacts.schedule_harsher"})
             what = f"by what kiln schedule {name} is dried"
-            yield Lack(lot.boards.where, "No table says", what, "boards", facts, _SAY_IT)
+            yield Lack(lot.boards.where, "No table says", what, "like", facts, _SAY_IT)
+        for trait, (words, facts) in _TRAITS.items():
+            if trait in lot.wood.unknown:
+                yield Lack(lot.boards.where, "No table says", words.format(name), "like", facts, _SAY_IT)
+
+
+def _of_bearers(bearers: Sequence[Bearer]) -> Iterator[Lack]:
+    """Steel, and lumber under a nominal 2 in, have no design values in the tables."""
+    for bearer in bearers[:1]:
+        if bearer.worst is None:
+            what = f"what bearers of {bearer.section} carry"
+            instead = "Take bearers of lumber 2 in thick or thicker, or go by their maker's rating."
+            yield Lack(bearer.where, "No table says", what, "bearers", frozenset({"Bearer.worst"}), instead)
 
 
 def _of_heat(stack: Stack) -> Iterator[Lack]:
@@ -131,7 +156,12 @@ def _of_kiln(stack: Stack, kiln: Kiln) -> Iterator[Lack]:
         (kiln.inside is None, "inside", "how large it is inside", {"Fit.has", "StackFacts.bypass"}),
         (kiln.holds is None, "holds", "what it holds", {"KilnFacts.holds", "StackFacts.kiln_measure"}),
         (kiln.carries is None, "carries", "what it carries", {"KilnFacts.carries"}),
-        (kiln.heats_to is None, "heats to", "how hot it gets", {"StackFacts.heat_temperature", "StackFacts.hottest"}),
+        (
+            kiln.heats_to is None,
+            "heats to",
+            "how hot it gets",
+            {"KilnFacts.heats_to", "StackFacts.heat_temperature", "StackFacts.hottest"},
+        ),
         (kiln.removes is None and dehumidifier, "removes", "what water it takes out", {"StackFacts.dryer_takes"}),
         (kiln.collector is None and solar, "collector", "how large its collector is", {"StackFacts.dryer_takes"}),
         (

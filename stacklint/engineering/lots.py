@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -119,3 +119,10 @@ def _tallies(arrangement: Arrangement) -> dict[str, _Tally]:
 def _widest(boards: Boards, laid: float) -> float:
     """Width of the widest board, m: the upper end of a range, else as laid."""
     return boards.width.high.si if isinstance(boards.width, Range) else laid
+
+
+def prone_woods(woods: Iterable[tuple[Wood, bool | None]]) -> str | None:
+    """Those woods that are prone to something, in words; ``None`` where none is but of some it is not known."""
+    each = list(woods)
+    prone = ", ".join(dict.fromkeys(wood.name for wood, is_prone in each if is_prone))
+    return prone if prone or all(is_prone is not None for _, is_prone in each) else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -23,7 +23,7 @@ from stacklint.engineering import (
 from stacklint.engineering.facts import StackFacts
 from stacklint.engineering.foundation_facts import Foundation
 from stacklint.engineering.lacks import lacks
-from stacklint.engineering.lots import Lot, lots_of
+from stacklint.engineering.lots import Lot, lots_of, prone_woods
 from stacklint.faults import Assumption
 from stacklint.layout.arrangement import Arrangement, Odd
 from stacklint.plan.shelter import PlaceKind, SideKind
@@ -31,6 +31,7 @@ from stacklint.plan.stack import Stack, StackKind
 from stacklint.plan.supports import BearerKind, Flatness, Soil
 from stacklint.plan.yard import Kiln, Site, StockKind
 from stacklint.show import show
+from stacklint.tables.kin import kin_of
 from stacklint.tables.wood import Wood
 from stacklint.units import GRAVITY, LENGTH, ONE_DAY, ONE_INCH, System, Unit
 
@@ -97,7 +98,7 @@ def gather(
     )
     base = foundation_facts.foundation(stack, arrangement, lots, woods, load=load, bend=bend, temperature=temperature)
     drying = drying_facts.drying(stack, lots, sites, kiln, today, system, look_for_shorter=look_for_shorter)
-    assumptions += drying.assumptions + _moisture_assumptions(lots)
+    assumptions += (*drying.assumptions, *_moisture_assumptions(lots), *_kin_assumptions(lots))
     assumptions += shelter_facts.cover_assumptions(stack, in_open=bool(in_open))
     if place in _OUTDOORS:
         assumptions += shelter_facts.machine_outdoors(stack)
@@ -107,7 +108,7 @@ def gather(
     facts = StackFacts(
         where=stack.name.where,
         system=system,
-        lacks=lacks(stack, lots, kiln, sites, drying),
+        lacks=lacks(stack, lots, kiln, sites, drying, base.bearers),
         name=stack.name.text,
         kind=stack.kind.value,
         is_charge=stack.kind is StackKind.CHARGE,
@@ -208,6 +209,14 @@ def _moisture_assumptions(lots: Mapping[str, Lot]) -> tuple[Assumption, ...]:
     return tuple(found)
 
 
+def _kin_assumptions(lots: Mapping[str, Lot]) -> Iterator[Assumption]:
+    for lot in lots.values():
+        kin = kin_of(lot.wood)
+        if kin.nearest:
+            text = f"How {lot.wood.name} dries is not known: it is taken to dry as {kin.lender}, the nearest in weight."
+            yield Assumption(lot.boards.where, text, "like")
+
+
 def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, Any]:
     wanted = stack.want.moisture.si if stack.want is not None and stack.want.moisture is not None else None
     target = None if wanted is None else sum(lot.mass(min(wanted, lot.moisture.value)) for lot in lots.values())
@@ -225,15 +234,11 @@ def _amounts(stack: Stack, lots: Mapping[str, Lot], mass: float) -> dict[str, An
         "driest": min(lot.moisture.value for lot in lots.values()),
         "moisture_stated": all(lot.moisture.stated for lot in lots.values()),
         "wanted": wanted,
-        "warp_prone": _woods(lot.wood for lot in wet if lot.wood.warp_prone),
-        "stain_prone": _woods(lot.wood for lot in wet if lot.wood.stain_prone),
+        "warp_prone": prone_woods((lot.wood, lot.wood.warp_prone) for lot in wet),
+        "stain_prone": prone_woods((lot.wood, lot.wood.stain_prone) for lot in wet),
         "heaviest_board": heaviest.weight_density / GRAVITY * heaviest.largest_volume,
         "heaviest_words": heaviest.words,
     }
-
-
-def _woods(woods: Iterable[Wood]) -> str:
-    return ", ".join(dict.fromkeys(wood.name for wood in woods))
 
 
 def _load_target(stack: Stack, lots: Mapping[str, Lot], load: float, mass: float) -> float | None:

@@ -7,7 +7,7 @@ from typing import TypeVar
 from stacklint.plan.node import Quantity
 from stacklint.plan.yard import Kind, WoodStatement
 from stacklint.tables import relations, woods
-from stacklint.tables.wood import MissingFigures, Origin, Wood
+from stacklint.tables.wood import MissingFigures, Origin, Trait, Wood
 
 Otherwise = TypeVar("Otherwise", float, float | None)
 
@@ -46,6 +46,7 @@ def described(statement: WoodStatement) -> Wood | MissingFigures:
         moisture=lender.moisture if moisture is None else own,
         shrinkage=own if _shrinkage_given(statement) else lender.shrinkage,
         traits=lender.traits,
+        unknown=lender.unknown,
         derived=_derived(statement, like),
     )
 
@@ -77,6 +78,7 @@ def _reckoned(sg: float, *, hardwood: bool) -> Wood:
         mechanics=relation,
         moisture=Origin(f"{lender.moisture.source}, for {lender.name}", memory=True),
         shrinkage=Origin("Wood Handbook ch. 4, from specific gravity (memory)", memory=True),
+        unknown=frozenset(Trait),
     )
 
 

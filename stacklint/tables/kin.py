@@ -14,11 +14,13 @@ class Kin(NamedTuple):
     """The rows of a wood in the tables of air drying and kiln drying.
 
     ``lender`` is the wood whose rows these are: another one for a wood that the table of kin does not know.
-    ``kiln_factor`` is the share of the kiln row's time. ``schedule`` and ``safe`` are ``None`` where the published
-    tables of kiln schedules and of safe daily losses have no row for it.
+    ``nearest`` if nothing but its kind and its specific gravity chose that wood. ``kiln_factor`` is the share of the
+    kiln row's time. ``schedule`` and ``safe`` are ``None`` where the published tables of kiln schedules and of safe
+    daily losses have no row for it.
     """
 
     lender: str
+    nearest: bool
     air: str
     kiln: str
     kiln_factor: float
@@ -35,14 +37,17 @@ def kin_of(wood: Wood) -> Kin:
 @cache
 def _kin(name: str, botanical: str, sg_green: float, hardwood: bool) -> Kin:
     rows = _rows()
+    is_nearest = False
     if name not in rows:
         known = [found for each in rows if (found := woods.find(each))]
         alike = [other for other in known if other.botanical == botanical]
+        is_nearest = not alike
         alike = alike or [other for other in known if other.hardwood is hardwood]
         name = min(alike, key=lambda other: abs(other.sg_green - sg_green)).name
     row = rows[name]
     return Kin(
         lender=name,
+        nearest=is_nearest,
         air=row["air"],
         kiln=row["kiln"],
         kiln_factor=float(row["kiln_factor"]),

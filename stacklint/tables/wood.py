@@ -31,7 +31,8 @@ class Wood(NamedTuple):
     stress across the grain at the proportional limit, not an allowable one. The green moisture content of
     heartwood and sapwood is ``None`` where neither the source nor a stand-in gives it.
 
-    ``derived`` says in words which figures the sources lack and what they were worked out from.
+    ``derived`` says in words which figures the sources lack and what they were worked out from. Of the traits in
+    ``unknown`` no table says whether it is prone to them.
     """
 
     name: str
@@ -50,23 +51,27 @@ class Wood(NamedTuple):
     moisture: Origin
     shrinkage: Origin
     traits: frozenset[Trait] = frozenset()
+    unknown: frozenset[Trait] = frozenset()
     derived: tuple[str, ...] = ()
 
     @property
-    def warp_prone(self) -> bool:
-        return Trait.WARP in self.traits
+    def warp_prone(self) -> bool | None:
+        return self._prone(Trait.WARP)
 
     @property
-    def check_prone(self) -> bool:
-        return Trait.CHECK in self.traits
+    def check_prone(self) -> bool | None:
+        return self._prone(Trait.CHECK)
 
     @property
-    def stain_prone(self) -> bool:
-        return Trait.STAIN in self.traits
+    def stain_prone(self) -> bool | None:
+        return self._prone(Trait.STAIN)
 
     @property
-    def powderpost_prone(self) -> bool:
-        return Trait.POWDERPOST in self.traits
+    def powderpost_prone(self) -> bool | None:
+        return self._prone(Trait.POWDERPOST)
+
+    def _prone(self, trait: Trait) -> bool | None:
+        return None if trait in self.unknown else trait in self.traits
 
     @property
     def mc_green(self) -> float:

@@ -108,16 +108,18 @@ def _stand_ins() -> dict[str, str]:
 
 
 @cache
-def _traits() -> dict[str, frozenset[Trait]]:
-    prone: dict[str, set[Trait]] = {}
+def _traits() -> dict[str, dict[Trait, bool]]:
+    """Of each wood what it is prone to and what not."""
+    found: dict[str, dict[Trait, bool]] = {}
     for row in read("traits"):
-        prone.setdefault(row["wood"], set()).add(Trait(row["prone_to"]))
-    return {wood: frozenset(traits) for wood, traits in prone.items()}
+        found.setdefault(row["wood"], {})[Trait(row["prone_to"])] = row["prone"] == "yes"
+    return found
 
 
 @cache
 def _wood(name: str) -> Wood:
     row = _rows()[name]
+    traits = _traits().get(name, {})
     hardwood = row["kind"] == "hardwood"
     sg = float(row["sg_green"])
     dry = float(row["moe_12_psi"]) * _PSI
@@ -153,7 +155,8 @@ def _wood(name: str) -> Wood:
         mechanics=_origin(row, "mech"),
         moisture=moisture,
         shrinkage=_origin(row, "shrink"),
-        traits=_traits().get(name, frozenset()),
+        traits=frozenset(trait for trait, prone in traits.items() if prone),
+        unknown=frozenset(Trait).difference(traits),
         derived=tuple(derived),
     )
 
