@@ -57,7 +57,7 @@ class Progress:
             return self._out.write(text)
         from rich.segment import Segment, Segments
 
-        self._bar.console.print(Segments([Segment(text)]), end="")
+        self._bar.console.print(Segments([Segment(text)]), end="", crop=False)
         return len(text)
 
     def end(self) -> None:
