@@ -31,6 +31,7 @@ from stacklint.report.answer import Answer, Answers
 from stacklint.report.coop_page import coop_html
 from stacklint.report.coop_plan import coop_plan
 from stacklint.report.json_output import as_json
+from stacklint.report.kept import kept
 from stacklint.report.lines import lines
 from stacklint.report.sarif import as_sarif
 from stacklint.rulebook import builtin, load
@@ -52,10 +53,10 @@ STEEP = 1.35
 def _told(text: str) -> None:
     checked = check(text, today=TODAY)
     answers = Answers((Answer(checked, builtin()),))
-    list(lines(checked))
+    list(lines(checked.path, checked.findings))
     as_json(answers)
     as_sarif(answers)
-    coop_html([coop_plan(checked, None)], (), TODAY)
+    coop_html([coop_plan(kept(checked))], (), TODAY)
     told_of_plan(checked, text)
 
 

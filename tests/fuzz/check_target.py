@@ -27,7 +27,7 @@ def examine(data: bytes) -> None:
     for finding in checked.findings:
         inside(finding.where, text)
         assert finding.message and finding.instead
-    told_plainly(lines(checked))
+    told_plainly(lines(checked.path, checked.findings))
     answers = Answers((Answer(checked, builtin()),))
     strict_json(as_json(answers))
     strict_json(as_sarif(answers))
