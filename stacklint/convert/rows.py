@@ -68,7 +68,7 @@ class _Reader:
         self._table = table
         longest = max(map(len, row.cells))
         if longest > LONGEST:
-            raise CellError(f"a cell of {longest:,} characters is longer than any in a tally")
+            raise CellError(f"a cell of {longest:,} characters is too long; a cell of a tally has at most {LONGEST:,}")
         if any(cell.strip() for cell in row.cells[len(table.names) :]):
             raise CellError(
                 f"there are {len(row.cells)} cells under {len(table.names)} headings; a cell that holds what parts the"

@@ -16,7 +16,7 @@ from stacklint.convert.headings import Column, Heading, heading, may_number_rows
 MOST_ROWS = 5000
 """A tally of more boards than stacklint checks in one stack, one a row, is no tally of a stack."""
 _MOST_LINES_A_ROW = 20
-_LONGEST_ROW = 5000
+LONGEST_LINE = 5000
 """Characters of one line."""
 _HEADINGS_BY_LINE = 30
 """Titles and dates may stand above the headings, but not a page of them."""
@@ -139,8 +139,8 @@ def _rows(lines: Sequence[str], first: int, mark: str) -> Iterator[Row]:
     """The rows from line ``first`` on. A row whose writing is at fault ends with its first line."""
     at = first - 1
     while at < len(lines):
-        if len(lines[at]) > _LONGEST_ROW:
-            yield Row(at + 1, (lines[at][:80],), f"has more than {_LONGEST_ROW:,} characters in one line")
+        if len(lines[at]) > LONGEST_LINE:
+            yield Row(at + 1, (lines[at][:80],), f"has more than {LONGEST_LINE:,} characters in one line")
             at += 1
             continue
         reader = csv.reader((f"{line}\n" for line in lines[at : at + _MOST_LINES_A_ROW]), delimiter=mark, strict=True)
