@@ -7,12 +7,14 @@ what is unwise, which is for the rules to say.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 from typing import Annotated
 
 from pydantic import AfterValidator
 from pydantic_core import PydanticCustomError
 
 from stacklint.plan.node import Quantity, Range
+from stacklint.show import rounded
 from stacklint.units import (
     AREA,
     DENSITY,
@@ -26,6 +28,7 @@ from stacklint.units import (
     VOLUME,
     WATER_RATE,
     Dimension,
+    Unit,
 )
 
 _HAIR = 1e-12
@@ -48,7 +51,7 @@ class Bounds:
                     "wrong_dimension",
                     "{said} is {is_word}, but {needs_word} belongs here",
                     {
-                        "said": f"{end.number:g} {end.unit.symbol}",
+                        "said": _said(end.number, end.unit, 6),
                         "is_word": end.dimension.word,
                         "needs_word": self.dimension.word,
                     },
@@ -58,9 +61,9 @@ class Bounds:
                     "out_of_range",
                     "{said} cannot be: it must lie between {low} and {high}",
                     {
-                        "said": f"{end.number:g} {end.unit.symbol}",
-                        "low": f"{end.unit.from_si(self.low):.4g} {end.unit.symbol}",
-                        "high": f"{end.unit.from_si(self.high):.4g} {end.unit.symbol}",
+                        "said": _said(end.number, end.unit, 6),
+                        "low": _said(end.unit.from_si(self.low), end.unit, 4),
+                        "high": _said(end.unit.from_si(self.high), end.unit, 4),
                         "value_si": end.si,
                         "low_si": self.low,
                         "high_si": self.high,
@@ -70,6 +73,13 @@ class Bounds:
         if isinstance(value, Range) and value.low.si > value.high.si:
             raise PydanticCustomError("out_of_range", "the range runs backwards: write the smaller figure first")
         return value
+
+
+def _said(number: float, unit: Unit, figures: int) -> str:
+    """A figure without exponent, to so many significant figures. A fraction over 0 is infinite."""
+    if not isfinite(number):
+        return "A fraction over 0"
+    return f"{rounded(number, figures)}{'' if unit is Unit.PERCENT else ' '}{unit.symbol}"
 
 
 BoardThickness = Annotated[Quantity, AfterValidator(Bounds(LENGTH, 0.002, 0.6))]
