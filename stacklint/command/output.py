@@ -13,6 +13,9 @@ from stacklint.command.drafting import ReadOnlyError, drafted
 from stacklint.files import PLAN_SUFFIX, Trouble
 from stacklint.report.plain import plain
 
+_IN_MEMORY = 8_000_000
+"""Bytes of a report that wait in memory; what is beyond waits on disk."""
+
 
 class UnwrittenError(Exception):
     """The report could not be written; the text says where and why."""
@@ -32,10 +35,14 @@ def opened(out: str | None) -> Iterator[IO[str]]:
         raise UnwrittenError(
             f"{out} is a plan by its name, and a report would overwrite it; name another file for --out"
         )
-    raw = io.BytesIO()
-    text = io.TextIOWrapper(raw, encoding="utf-8", errors="backslashreplace", newline="\n", write_through=True)
-    yield text
-    _replace(Path(out), raw.getvalue())
+    from tempfile import SpooledTemporaryFile
+
+    with SpooledTemporaryFile(max_size=_IN_MEMORY) as raw:
+        text = io.TextIOWrapper(raw, encoding="utf-8", errors="backslashreplace", newline="\n", write_through=True)
+        yield text
+        text.detach()
+        raw.seek(0)
+        _replace(Path(out), raw)
 
 
 def write_new_plan(text: str, out: str | None, *, overwrite: bool = False) -> None:
@@ -50,7 +57,7 @@ def write_new_plan(text: str, out: str | None, *, overwrite: bool = False) -> No
     path = Path(out)
     if path.is_file() and not overwrite:
         raise UnwrittenError(f"{out} is there already, and is not overwritten; name a new file for --out")
-    _replace(path, text.encode("utf-8", errors="backslashreplace"))
+    _replace(path, io.BytesIO(text.encode("utf-8", errors="backslashreplace")))
 
 
 def complain(trouble: Trouble) -> None:
@@ -62,17 +69,18 @@ def complain(trouble: Trouble) -> None:
         print(plain(f"{trouble.path}:{where.line}:{where.column}: error: {trouble.message}"), file=sys.stderr)
 
 
-def _replace(path: Path, content: bytes) -> None:
+def _replace(path: Path, content: IO[bytes]) -> None:
     try:
         if path.exists() and not path.is_file():
             # A device such as /dev/stdout or a pipe cannot be replaced by another file: it is written to.
-            path.write_bytes(content)
+            with path.open("wb") as device:
+                device.writelines(content)
         elif path.is_symlink():
             # In a folder that others write to, a link of that name would have their file overwritten by ours.
             raise UnwrittenError(f"{path} is a symbolic link, and no report is written through one; name the file")
         else:
             with drafted(path) as draft:
-                draft.write(content)
+                draft.writelines(content)
     except ReadOnlyError:
         raise UnwrittenError(f"{path} cannot be written: it is read-only") from None
     except (OSError, ValueError) as error:
