@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from typing import NamedTuple
 
 from stacklint.faults import Fault, FaultKind, Measure
@@ -71,12 +72,17 @@ def lines_of(said: Stickers | Bearers, lines: Lines) -> tuple[tuple[float, ...] 
 def over_bearers(
     lines: tuple[float, ...], sticker_width: float, bearers: tuple[float, ...], bearer_width: float
 ) -> tuple[StickerLine, ...]:
-    """Each sticker line with the bearer that its middle stands on, or its clear distance to the nearest one."""
+    """Each sticker line with the bearer that its middle stands on, or its clear distance to the nearest one.
+
+    ``bearers`` are in their order along the stack.
+    """
     return tuple(_over(x, sticker_width, bearers, bearer_width) for x in lines)
 
 
 def _over(x: float, sticker_width: float, bearers: tuple[float, ...], bearer_width: float) -> StickerLine:
-    nearest = min(range(len(bearers)), key=lambda index: abs(bearers[index] - x))
+    following = bisect_left(bearers, x)
+    beside = range(max(0, following - 1), min(len(bearers), following + 1))
+    nearest = min(beside, key=lambda index: abs(bearers[index] - x))
     away = abs(bearers[nearest] - x)
     if away <= bearer_width / 2 + TOUCH:
         return StickerLine(x, nearest, 0.0)

@@ -133,6 +133,8 @@ class _Loader:
         start = len(self._faults)
         self._faults.extend(faults)
         for block in blocks:
+            if len(self._faults) - start > MOST_FAULTS:
+                break
             if block.kind is BlockKind.RULE:
                 self._add(block)
             elif not self._house:
