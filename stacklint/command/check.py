@@ -11,7 +11,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
-from stacklint.command.many import Many, Means
+from stacklint.command.many import Many, add_means, means
 from stacklint.command.output import complain, opened
 from stacklint.command.progress import Progress
 from stacklint.command.tellers import (
@@ -24,14 +24,14 @@ from stacklint.command.tellers import (
     ScreenTeller,
     Teller,
 )
-from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, processes, report
+from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, report
 from stacklint.files import Trouble, how_many
 from stacklint.findings import Finding, Level
 from stacklint.report.fingerprints import fingerprints
 from stacklint.report.kept import Told, ToldWaived
 from stacklint.report.plain import plain
 from stacklint.running.job import at_home
-from stacklint.running.run import Outcome, cores
+from stacklint.running.run import Outcome
 from stacklint.yard.judging import YardJudgement
 
 if TYPE_CHECKING:
@@ -97,14 +97,7 @@ def parser() -> Parser:
         metavar="FILE",
         help="record the findings of today in a file that is not there; where it is, only new findings count",
     )
-    parser.add_argument(
-        "--processes", type=processes, metavar="N", help="how many work at once; one for each core if not given"
-    )
-    parser.add_argument(
-        "--cache",
-        metavar="FOLDER",
-        help="where results of long runs are kept, or none; a folder of the user's if not given",
-    )
+    add_means(parser)
     return parser
 
 
@@ -114,7 +107,7 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
     if options.sheets is not None and options.report is not Report.HTML:
         usage.error("--sheets goes with --as html")
     today = options.today or datetime.date.today()
-    many = Many(options.paths, options.house, today, Means(options.processes or cores(), options.cache))
+    many = Many(options.paths, options.house, today, means(options))
     accepting = _accepting(options.accept_today) if options.accept_today else None
     with opened(options.out) as out:
         form = options.report or (Report.SCREEN if options.out is None and out.isatty() else Report.LINES)

@@ -25,6 +25,7 @@ _COMMANDS = (
     "sheet",
     "tally",
     "forecast",
+    "calendar",
     "why",
     "rules-test",
     "editor",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import datetime
 import sys
 from collections.abc import Iterator, Sequence
@@ -12,10 +13,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from stacklint.command.books import Books
 from stacklint.command.output import complain
 from stacklint.command.progress import Progress
+from stacklint.command.usage import Parser, processes
 from stacklint.files import PlanFile, Trouble, how_many, plans
 from stacklint.rulebook import HouseRules, RuleBook, book_of
 from stacklint.running.job import Form, Job
-from stacklint.running.run import CHUNK, Outcome, Runner
+from stacklint.running.run import CHUNK, Outcome, Runner, cores
 from stacklint.yard.judging import YardJudgement, judged
 from stacklint.yard.stands import YardPlan
 
@@ -30,6 +32,22 @@ class Means(NamedTuple):
 
     cores: int
     cache: str | None
+
+
+def add_means(parser: Parser) -> None:
+    """The options that say by what means many plans are checked; :func:`means` reads them."""
+    parser.add_argument(
+        "--processes", type=processes, metavar="N", help="how many work at once; one for each core if not given"
+    )
+    parser.add_argument(
+        "--cache",
+        metavar="FOLDER",
+        help="where results of long runs are kept, or none; a folder of the user's if not given",
+    )
+
+
+def means(options: argparse.Namespace) -> Means:
+    return Means(options.processes or cores(), options.cache)
 
 
 class Many:

@@ -32,10 +32,13 @@ class Report(Enum):
     SARIF = "sarif"
     CSV = "csv"
     HTML = "html"
+    ICS = "ics"
 
 
 NEVER = "never"
 _MOST_PROCESSES = 256
+MOST_MONTHS = 60
+"""Months of a calendar: more are not told apart on a screen or a page."""
 
 
 class Parser(argparse.ArgumentParser):
@@ -119,6 +122,10 @@ def screen_json_or_csv(text: str) -> Report:
     return report(text, (Report.SCREEN, Report.JSON, Report.CSV))
 
 
+def screen_json_html_or_ics(text: str) -> Report:
+    return report(text, (Report.SCREEN, Report.JSON, Report.HTML, Report.ICS))
+
+
 def fail_level(text: str) -> Level | None:
     """The level from which on findings make a check fail; ``None`` for never."""
     if text == NEVER:
@@ -137,13 +144,29 @@ def day(text: str) -> datetime.date:
         raise argparse.ArgumentTypeError(f"'{text}' is no date; write year, month and day, as 2026-04-02") from None
 
 
+def month(text: str) -> datetime.date:
+    """The first day of a month."""
+    try:
+        return datetime.datetime.strptime(text, "%Y-%m").date()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is no month; write year and month, as 2026-04") from None
+
+
+def months(text: str) -> int:
+    return _number(text, "months", MOST_MONTHS)
+
+
 def processes(text: str) -> int:
+    return _number(text, "processes", _MOST_PROCESSES)
+
+
+def _number(text: str, of: str, most: int) -> int:
     try:
         number = int(text)
     except ValueError:
         number = 0
-    if not 0 < number <= _MOST_PROCESSES:
-        raise argparse.ArgumentTypeError(f"'{text}' is no number of processes; write one from 1 to {_MOST_PROCESSES}")
+    if not 0 < number <= most:
+        raise argparse.ArgumentTypeError(f"'{text}' is no number of {of}; write one from 1 to {most}")
     return number
 
 

@@ -48,6 +48,17 @@ def folded(text: str, width: int) -> Iterator[str]:
     yield from _wrapped(plain(text), width)
 
 
+def side_by_side(items: Sequence[str], width: int) -> Iterator[str]:
+    """Short items, several on a line where there is room; none is parted unless it is wider than a line."""
+    line = ""
+    for item in items:
+        if line and len(line) + 3 + len(item) > width:
+            yield from folded(line, width)
+            line = ""
+        line = f"{line}   {item}" if line else item
+    yield line
+
+
 def _wrapped(text: str, width: int) -> list[str]:
     """Dates and nominal sizes are not parted at their hyphens."""
     return wrap(text, width, break_on_hyphens=False)

@@ -98,9 +98,18 @@ def calendar(lines: Sequence[tuple[str, CoopStack]], today: datetime.date) -> Ca
     standing = [Standing(anchor, stack, stack.stay) for anchor, stack in lines if stack.stay is not None]
     if not standing:
         return None
-    standing = sorted(with_takers(standing), key=lambda each: (*_order(each.stay.spot), each.perhaps))
+    standing = list(with_takers(standing))
     scale, cut = scale_of(_days(standing), today)
-    parts = groupby(standing, key=lambda each: _heading(each.stay.spot))
+    undated = frozenset(anchor for anchor, stack in lines if stack.stay is None and stack.kind is not None)
+    return pictured(standing, today, scale, cut=cut, undated=undated)
+
+
+def pictured(
+    standing: Sequence[Standing], today: datetime.date, scale: Scale, *, cut: bool, undated: frozenset[str]
+) -> Calendar:
+    """The picture of stacks in the months of a scale. ``cut``: not all their days are in these."""
+    standing = sorted(standing, key=lambda each: (*spot_order(each.stay.spot), each.perhaps))
+    parts = groupby(standing, key=lambda each: heading_of(each.stay.spot))
     return Calendar(
         first=scale.first,
         last=scale.last,
@@ -110,7 +119,7 @@ def calendar(lines: Sequence[tuple[str, CoopStack]], today: datetime.date) -> Ca
         many=tuple(scale.ticks(MANY)),
         today=scale.x(today.toordinal()) if scale.shows(today) else None,
         cut=cut,
-        undated=frozenset(anchor for anchor, stack in lines if stack.stay is None and stack.kind is not None),
+        undated=undated,
     )
 
 
@@ -122,7 +131,7 @@ def _days(standing: Sequence[Standing]) -> Iterator[datetime.date]:
             yield datetime.date.fromordinal(end)
 
 
-def _order(spot: Spot) -> tuple[int, str, str]:
+def spot_order(spot: Spot) -> tuple[int, str, str]:
     """Spots, kilns, and last what is not said; names in the order of the numbers in them."""
     return (
         list(SpotKind).index(spot.kind),
@@ -131,7 +140,7 @@ def _order(spot: Spot) -> tuple[int, str, str]:
     )
 
 
-def _heading(spot: Spot) -> str:
+def heading_of(spot: Spot) -> str:
     if spot.kind is SpotKind.SPOT:
         return f"Spots, {spot.within}" if spot.within else "Spots"
     if spot.kind is SpotKind.KILN:

@@ -29,7 +29,8 @@ NOTHING_WANTED = "nothing wanted"
 class Ready(NamedTuple):
     """When a stack is ready: the likely day if there is one; in words that day and the ends of its range.
 
-    ``why_not`` says why there is no forecast.
+    ``why_not`` says why there is no forecast. ``governs`` says in sentences what sets the time, ``floor`` is the driest
+    that the air can hold the boards at.
     """
 
     likely: datetime.date | None
@@ -37,6 +38,8 @@ class Ready(NamedTuple):
     earliest: str = ""
     latest: str = ""
     why_not: str = ""
+    governs: tuple[str, ...] = ()
+    floor: float | None = None
 
     @property
     def span(self) -> str:
@@ -153,7 +156,9 @@ def _ready(checked: CheckedStack) -> Ready:
     if forecast.wanted is None:
         return Ready(None, NOTHING_WANTED)
     fast, likely, slow = (forecast.ready(pace) for pace in Pace)
+    governs, floor = forecast.governs, finite(forecast.floor)
     if fast is None:
-        return Ready(None, day_or_never(fast, forecast, Pace.FAST))
+        return Ready(None, day_or_never(fast, forecast, Pace.FAST), governs=governs, floor=floor)
     said = day_or_never(likely, forecast, Pace.LIKELY)
-    return Ready(likely, said, fast.isoformat(), slow.isoformat() if slow else "")
+    latest = slow.isoformat() if slow else ""
+    return Ready(likely, said, fast.isoformat(), latest, governs=governs, floor=floor)

@@ -113,13 +113,13 @@ def _days(start: int, end: int) -> str:
 
 def clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
     """The stretches of days (ordinals) in which two or more are likely there, each once, in their order."""
-    yield from _overlaps(each.surely for each in group)
+    yield from overlaps(each.surely for each in group)
 
 
 def near_clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
     """The stretches in which two or more may be there, should all of them dry slowly, but are not likely to be."""
     likely = list(clashes(group))
-    for start, end in _overlaps(each.perhaps for each in group):
+    for start, end in overlaps(each.perhaps for each in group):
         for first, last in likely:
             if first >= end or last <= start:
                 continue
@@ -130,7 +130,8 @@ def near_clashes(group: Sequence[Standing]) -> Iterator[tuple[int, int]]:
             yield start, end
 
 
-def _overlaps(stretches: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+def overlaps(stretches: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """The stretches (first day, day after the last) that two or more of the given ones share, each once, in order."""
     latest = shared = 0
     begun: int | None = None
     for start, end in sorted(stretches):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.forecast import BatchForecast, Forecast, Pace, Shorter, Step
-from stacklint.report.columns import beside, folded, table
+from stacklint.report.columns import beside, folded, side_by_side, table
 from stacklint.report.compared_text import compared_table, ready_table
 from stacklint.report.curve_glyphs import CurveGlyphs
 from stacklint.report.drying_curve import drying_curve
@@ -207,15 +207,8 @@ def _compared(found: Sequence[Forecasted], look: Look) -> Iterator[str]:
 
 
 def _legend(signs: Sequence[Sign], width: int) -> Iterator[str]:
-    """The signs and their meanings, several on a line where there is room."""
-    line = ""
-    for sign in signs:
-        said = f"{sign.glyph} {sign.words}"
-        if line and len(line) + 3 + len(said) > width:
-            yield from folded(line, width)
-            line = ""
-        line = f"{line}   {said}" if line else said
-    yield line
+    """The signs and their meanings."""
+    yield from side_by_side([f"{sign.glyph} {sign.words}" for sign in signs], width)
 
 
 def _inset(lines: Iterator[str]) -> Iterator[str]:

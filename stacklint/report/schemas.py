@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
+from stacklint.report.calendar_data import CalendarOutput
 from stacklint.report.forecast_data import ForecastsOutput
 from stacklint.report.json_output import Output, schema
 from stacklint.report.rules_tested import RulesTestOutput
@@ -21,6 +22,7 @@ OUTPUTS: Mapping[str, type[Model]] = MappingProxyType(
         "findings.schema.json": Output,
         "tally.schema.json": TallyOutput,
         "forecast.schema.json": ForecastsOutput,
+        "calendar.schema.json": CalendarOutput,
         "rules-test.schema.json": RulesTestOutput,
     }
 )

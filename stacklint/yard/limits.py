@@ -56,7 +56,7 @@ def _spots(room: Room) -> Limit:
     return Limit(
         room.limit,
         lambda each: 0.0 if each.charge else 1.0,
-        lambda need: f"{rounded(need)} stacks",
+        lambda need: f"{rounded(need)} stack{'' if need == 1 else 's'}",
         f"{count} spot{'' if count == 1 else 's'}",
         "Stack some of it later, or make room for it first",
         Related(room.where, "the spots of the site"),
