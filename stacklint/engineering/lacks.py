@@ -130,7 +130,7 @@ def _of_bearers(bearers: Sequence[Bearer]) -> Iterator[Lack]:
 
 def _of_heat(stack: Stack) -> Iterator[Lack]:
     if stack.sterilize is not None and stack.hold is None and "hold" not in stack.faulty:
-        facts = frozenset({"StackFacts.hold_time"})
+        facts = frozenset({"StackFacts.hold_time", "StackFacts.hold_temperature"})
         yield Lack(stack.sterilize.where, "It is not said", "how long the boards are kept hot", "hold", facts)
 
 

@@ -1,7 +1,8 @@
 """Rules that could not be judged for want of something: each lack that kept one from its verdict becomes a note.
 
-A lack is blamed where the rule could be judged if everything lacking were known, but not if all but this were. What
-is not known is supposed to be very little or very much to find that out.
+A lack is blamed where the rule could be judged if everything lacking were known, but not if all but this were. To
+find that out, what is not known is supposed to be very little and to be very much: all together must let the rule be
+judged either way.
 """
 
 from __future__ import annotations
@@ -58,7 +59,7 @@ def _blamed(rule: Rule, stack: StackFacts, standings: _Standings) -> Iterator[La
     if not unjudged:
         return
     whole = frozenset[str]().union(*(lack.facts for lack in wanting)) & rule.program.reads
-    unjudged -= undecided(whole, much=False) & undecided(whole, much=True)
+    unjudged -= undecided(whole, much=False) | undecided(whole, much=True)
     for lack in wanting:
         others = whole - lack.facts
         if unjudged & (undecided(others, much=False) | undecided(others, much=True)):
