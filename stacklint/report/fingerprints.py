@@ -1,8 +1,10 @@
 """What tells a finding from all others, so that the same one is known again after an unrelated change.
 
-A fingerprint is made of the rule, the plan's path in its project, the stack, and the words at the finding's place. It
-is not made of the line's number, which moves with every line above it, nor of the message, whose figures move with
-every change of the stack. Of findings that are alike in all this the second and further ones are numbered.
+A fingerprint is made of the rule, the plan's path in its project, the stack, and what stands at the finding's place: of
+a whole statement its keyword and what it is of (*boards a*, *reading 2026-05-10*), of a part of one the words of that
+part. It is not made of the line's number, which moves with every line above it; nor of the message, whose figures move
+with every change of the stack; nor of blanks, comments, spellings, or the order of details. Of findings that are alike
+in all this the second and further ones are numbered: when the first of them goes, the last number is no more found.
 """
 
 from __future__ import annotations
@@ -12,6 +14,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from stacklint.findings import Finding
+from stacklint.language.parse import keywords
+from stacklint.language.scan import Token, scan
 from stacklint.where import Where
 
 Lines = Callable[[str], Sequence[str]]
@@ -28,8 +32,9 @@ def fingerprints(findings: Iterable[Finding], home: Callable[[str], str], lines:
     seen: Counter[tuple[str, ...]] = Counter()
     for finding in findings:
         where = finding.where
-        related = sorted({each.words for each in finding.related})
-        said = (finding.rule, home(where.path), finding.stack or "", _words(where, lines(where.path)), *related)
+        # The first of the related places is the other party; who else has a share changes with every stack that comes.
+        other = (each.words for each in finding.related[:1])
+        said = (finding.rule, home(where.path), finding.stack or "", *_words(where, lines(where.path)), *other)
         yield _digest((*said, str(seen[said])))
         seen[said] += 1
 
@@ -40,17 +45,35 @@ def lines_of(texts: Mapping[str, str]) -> Lines:
     return lambda path: split.get(path, ())
 
 
-def _words(where: Where, lines: Sequence[str]) -> str:
-    """The words at a place, and the first word of its line; letter case and blanks do not count."""
+def _words(where: Where, lines: Sequence[str]) -> tuple[str, ...]:
+    """The keyword of the statement, and what tells the place from others of that keyword."""
     if not 0 < where.line <= len(lines):
-        return ""
-    last = min(where.end_line, len(lines))
-    stretch = list(lines[where.line - 1 : last])
-    keyword = stretch[0].split(maxsplit=1)[:1]
-    if last == where.end_line:
-        stretch[-1] = stretch[-1][: max(where.end_column - 1, 0)]
-    stretch[0] = stretch[0][max(where.column - 1, 0) :]
-    return " ".join((*keyword, *" ".join(stretch).split())).casefold()
+        return ()
+    stretch = list(lines[where.line - 1 : where.end_line])
+    before, after = stretch[0][: max(where.column - 1, 0)], stretch[-1][max(where.end_column - 1, 0) :]
+    stretch[-1] = stretch[-1][: max(where.end_column - 1, 0)]
+    stretch[0] = stretch[0][len(before) :]
+    tokens = scan("\n".join(stretch), keywords())
+    if not before.strip() and not after.partition("#")[0].strip():
+        return tuple(map(_spelt, tokens[: _opening(tokens)]))
+    return (*map(_spelt, scan(before, keywords())[:1]), *map(_spelt, tokens))
+
+
+def _opening(tokens: Sequence[Token]) -> int:
+    """How many tokens of a statement say what it is of: *boards a*, *course 1 to 6*, *pile "B2"*, or the keyword."""
+    types = [token.type for token in tokens]
+    if "COLON" in types:
+        return types.index("COLON")
+    return 2 if types[1:2] in (["STRING"], ["DATE"]) else 1
+
+
+def _spelt(token: Token) -> str:
+    """The same for two spellings of one figure, word or name."""
+    if token.unit is not None:
+        return f"{token.unit.unit.to_si(token.number):.9g} {token.unit.unit.dimension.si}"
+    if token.type == "STRING":
+        return " ".join(token.text[1:-1].split()).casefold()
+    return " ".join(token.could_be) or token.text.casefold()
 
 
 def _digest(said: Sequence[str]) -> str:
