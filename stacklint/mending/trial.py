@@ -20,25 +20,26 @@ OF_THE_TEXT = frozenset(
 """Rules on what could not be read or accepted: while they find something, other findings may be hidden."""
 
 
-MOST_CHECKED = 4_000_000
+MOST_CHECKED = 20_000_000
 """Characters that are checked for the mends of one plan, all tries together: some minutes' work."""
+MOST_KEPT = 500_000
+"""Characters of the texts whose checks are kept: what is known of a text takes some hundred times its own memory."""
 
 
 class Checker:
-    """Checks texts of one plan, each text once. ``characters`` are those of all of them."""
+    """Checks texts of one plan, each once as long as it is remembered.
+
+    ``checks`` are the texts that were checked, ``characters`` those of all of them.
+    """
 
     def __init__(self, path: str, book: RuleBook | None, today: datetime.date, use: UseText | None) -> None:
         self.path = path
         self.book = book
         self.today = today
         self.use = use
-        self.characters = 0
+        self.checks = self.characters = 0
         self._known: dict[str, CheckedPlan] = {}
-
-    @property
-    def checks(self) -> int:
-        """How many texts have been checked."""
-        return len(self._known)
+        self._kept = 0
 
     @property
     def spent(self) -> bool:
@@ -46,12 +47,22 @@ class Checker:
         return self.characters > MOST_CHECKED
 
     def check(self, text: str) -> CheckedPlan:
-        found = self._known.get(text)
+        found = self._known.pop(text, None)
         if found is None:
             found = check(text, self.path, book=self.book, today=self.today, use=self.use)
-            self._known[text] = found
+            self.checks += 1
             self.characters += len(text)
+            self._kept += len(text)
+        self._known[text] = found
+        self._forget()
         return found
+
+    def _forget(self) -> None:
+        """What was not asked for the longest is forgotten; two texts, before and after a change, always stay."""
+        while self._kept > MOST_KEPT and len(self._known) > 2:
+            oldest = next(iter(self._known))
+            del self._known[oldest]
+            self._kept -= len(oldest)
 
 
 class Outcome(NamedTuple):

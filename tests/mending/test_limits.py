@@ -35,6 +35,18 @@ def test_a_small_plan_takes_far_less_than_the_limit() -> None:
 
 
 @pytest.mark.parametrize("more", [pytest.param(-1, id="below"), pytest.param(0, id="at"), pytest.param(1, id="above")])
+def test_checks_are_remembered_up_to_the_limit(more: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    texts = [f"{PLAN}# {number}\n" for number in range(4)]
+    monkeypatch.setattr(trial, "MOST_KEPT", sum(map(len, texts)) - more)
+    checker = trial.Checker("-", None, TODAY, None)
+    for text in texts:
+        checker.check(text)
+    checker.check(texts[-1])
+    checker.check(texts[0])
+    assert checker.checks == 4 + (more > 0)
+
+
+@pytest.mark.parametrize("more", [pytest.param(-1, id="below"), pytest.param(0, id="at"), pytest.param(1, id="above")])
 def test_no_mend_is_looked_for_once_more_was_checked_than_the_limit(more: int, monkeypatch: pytest.MonkeyPatch) -> None:
     # The first check, which finds what is to be mended, takes the plan as it stands.
     monkeypatch.setattr(trial, "MOST_CHECKED", len(PLAN) - more)
