@@ -152,8 +152,8 @@ class Yard:
     number: int
     rounds: list[Round]
     spots: int = 100
-    holds: int = 1_000_000
-    stickers: int = 1_000_000
+    holds: int = 900_000
+    stickers: int = 900_000
     bearers: int = 10_000
     faults: set[Fault] = field(default_factory=set)
 
@@ -475,7 +475,7 @@ site "{yard.name}"
   spots {yard.spots}
   holds {yard.holds} bf
   stock {yard.stickers} stickers of 4 ft
-  stock {1_000_000 + yard.number} stickers of 3 ft
+  stock {900_000 + yard.number} stickers of 3 ft
   stock {yard.bearers} bearers of 4 ft
 {kilns}""",
     )

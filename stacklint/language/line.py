@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from bisect import bisect_right
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 from unicodedata import normalize
 
 from pydantic import ValidationError
@@ -23,6 +23,14 @@ MOST_FAULTS = 200
 """So many faults of one text are listed; a text with more is no plan, or breaks one thing all over."""
 
 Made = TypeVar("Made", bound=Node)
+
+
+class Logged(NamedTuple):
+    """What a log holds: the faults, and the lengths in inches and feet and those in metric units."""
+
+    faults: tuple[Fault, ...]
+    inch: int
+    metric: int
 
 
 class Log:
@@ -50,6 +58,17 @@ class Log:
         if place not in self._places:
             self._places.add(place)
             self.faults.append(fault)
+
+    @property
+    def logged(self) -> Logged:
+        return Logged(tuple(self.faults), self.inch, self.metric)
+
+    def take(self, logged: Logged) -> None:
+        """What another log collected, as if it had been collected here."""
+        for fault in logged.faults:
+            self.add(fault)
+        self.inch += logged.inch
+        self.metric += logged.metric
 
 
 class Line:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TypeVar
+from functools import lru_cache
+from typing import NamedTuple, TypeVar
 
 from stacklint.faults import Fault, FaultKind
 from stacklint.language.blocks import Blocks
 from stacklint.language.inherit import Piles
-from stacklint.language.line import MOST_FAULTS, Line, Log
+from stacklint.language.line import MOST_FAULTS, Line, Log, Logged
 from stacklint.language.lines import logical_lines
 from stacklint.language.names import Lookup, check_labels, check_twice
 from stacklint.language.used import UsedText, Uses, UseText
@@ -21,6 +22,10 @@ from stacklint.units import System
 from stacklint.where import Where
 
 BlockNode = TypeVar("BlockNode", bound=Node)
+_KEPT = 128
+"""Texts kept read: what the plans of a yard use is used by many of them, one after the other."""
+_SMALL = 50_000
+"""Characters of the largest text that is kept read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +61,8 @@ class _Reader:
 
     def read(self, given: UsedText, log: Log) -> Plan:
         """One text and those that it uses."""
-        own = self._own(given, log)
+        own, logged = _read(given, self._today)
+        log.take(logged)
         used = self._uses.follow(own, given.path, self._used)
         sites = _together(own.sites, (plan.sites for plan in used))
         kilns = _together(own.kilns, (plan.kilns for plan in used))
@@ -80,23 +86,41 @@ class _Reader:
             self._main.add(fault)
         return plan
 
-    def _own(self, given: UsedText, log: Log) -> Plan:
-        """The blocks of one text alone."""
-        blocks = Blocks(given.path, log, self._today)
-        for line in logical_lines(given.text, given.path, log):
-            blocks.take(line)
-            if log.full or blocks.full:
-                break
-        reporter = Line(given.path, 1, "", log)
-        nodes = [node for block in blocks.blocks if (node := block.build(reporter)) is not None]
-        return Plan(
-            where=Where(given.path, 1, 1, 1, 1),
-            uses=tuple(blocks.uses),
-            sites=tuple(node for node in nodes if isinstance(node, Site)),
-            kilns=tuple(node for node in nodes if isinstance(node, Kiln)),
-            woods=tuple(node for node in nodes if isinstance(node, WoodStatement)),
-            stacks=tuple(node for node in nodes if isinstance(node, Stack)),
-        )
+
+class _Own(NamedTuple):
+    """The blocks of one text alone, and what was logged of them."""
+
+    plan: Plan
+    log: Logged
+
+
+def _read(given: UsedText, today: datetime.date) -> _Own:
+    return _kept(given, today) if len(given.text) <= _SMALL else _own(given, today)
+
+
+@lru_cache(maxsize=_KEPT)
+def _kept(given: UsedText, today: datetime.date) -> _Own:
+    return _own(given, today)
+
+
+def _own(given: UsedText, today: datetime.date) -> _Own:
+    log = Log()
+    blocks = Blocks(given.path, log, today)
+    for line in logical_lines(given.text, given.path, log):
+        blocks.take(line)
+        if log.full or blocks.full:
+            break
+    reporter = Line(given.path, 1, "", log)
+    nodes = [node for block in blocks.blocks if (node := block.build(reporter)) is not None]
+    plan = Plan(
+        where=Where(given.path, 1, 1, 1, 1),
+        uses=tuple(blocks.uses),
+        sites=tuple(node for node in nodes if isinstance(node, Site)),
+        kilns=tuple(node for node in nodes if isinstance(node, Kiln)),
+        woods=tuple(node for node in nodes if isinstance(node, WoodStatement)),
+        stacks=tuple(node for node in nodes if isinstance(node, Stack)),
+    )
+    return _Own(plan, log.logged)
 
 
 def _together(own: tuple[BlockNode, ...], used: Iterable[tuple[BlockNode, ...]]) -> tuple[BlockNode, ...]:
