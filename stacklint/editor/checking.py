@@ -7,8 +7,8 @@ import datetime
 from collections.abc import Callable
 
 from stacklint.checking import check
-from stacklint.editor.desk import Desk, Document
-from stacklint.editor.findings import Told, told_of_plan, told_of_rules
+from stacklint.editor.desk import MOST_CHARACTERS, Desk, Document
+from stacklint.editor.findings import Told, told_of_plan, told_of_rules, told_of_size
 from stacklint.editor.fixes import Fix
 from stacklint.editor.mended import mended
 from stacklint.editor.texts import Books, Project
@@ -113,6 +113,8 @@ class Checking:
 
     def _check(self, document: Document, project: Project) -> tuple[Told, ...]:
         text, path = document.page.text, document.shown
+        if document.too_large is not None:
+            return (told_of_size(path, document.too_large, MOST_CHARACTERS),)
         book = self.books.of(project)
         if document.rules:
             return told_of_rules(text, path, book.rules)

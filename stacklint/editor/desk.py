@@ -12,10 +12,16 @@ from stacklint.editor.positions import Encoding, Page
 from stacklint.editor.texts import UNNAMED, Project, is_rules, project
 from stacklint.files import Trouble, read
 
+MOST_CHARACTERS = 2_000_000
+"""Characters of a text that an editor holds open. Reading it takes seconds, and it is read again as one types."""
+
 
 @dataclass(frozen=True, eq=False)
 class Document:
-    """A text that is open. ``path`` is resolved; ``None`` for a text without a file."""
+    """A text that is open. ``path`` is resolved; ``None`` for a text without a file.
+
+    ``too_large`` is its length where that is beyond all measure; its page is then empty.
+    """
 
     uri: str
     path: Path | None
@@ -23,6 +29,7 @@ class Document:
     version: int | None
     page: Page
     rules: bool
+    too_large: int | None = None
 
     @cached_property
     def laid(self) -> Laid:
@@ -45,7 +52,9 @@ class Desk:
         rules = before.rules if before is not None else is_rules(uri) or language.endswith("rules")
         path = _resolved(named)
         shown = UNNAMED if path is None else str(path)
-        document = Document(uri, path, shown, version, Page(text, self.encoding), rules)
+        too_large = len(text) if len(text) > MOST_CHARACTERS else None
+        page = Page(text if too_large is None else "", self.encoding)
+        document = Document(uri, path, shown, version, page, rules, too_large)
         self._open[uri] = document
         return document
 

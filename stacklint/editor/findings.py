@@ -52,6 +52,12 @@ def told_of_rules(text: str, path: str, base: RuleBook | None = None) -> tuple[T
     return tuple(Told(fault.where, Level.ERROR, _sentences(fault), RULE_TEXT) for fault in loaded.faults)
 
 
+def told_of_size(path: str, found: int, most: int) -> Told:
+    """A text is too large to be looked at."""
+    message = f"The text has {found:,} characters; in an editor at most {most:,} are looked at. Part it into several."
+    return Told(_first_line(path, ""), Level.ERROR, message, "plan-text")
+
+
 def _told(finding: Finding, path: str, text: str) -> Told:
     parts = (finding.message, finding.instead, also(finding), finding.caution or "")
     message = " ".join(part for part in parts if part)
