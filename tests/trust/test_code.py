@@ -30,7 +30,7 @@ RUN_A_PROGRAM = {("running/since.py", "subprocess")}
 stand in the package. See ``tests/running/test_since.py``."""
 IMPORTS_BY_NAME = {"__init__.py", "command/main.py", "command/shapes.py"}
 """Where a module is imported by a name: one of the tables of commands and of public names."""
-FORMS = {"beginning/answers.py", "language/write_stack.py"}
+FORMS = {"beginning/answers.py", "language/write_stack.py", "engineering/lacks.py"}
 """Where a form that stands in the package is filled by ``str.format``."""
 
 
@@ -68,7 +68,12 @@ def test_nothing_is_imported_that_loads_objects_runs_programs_or_reaches_a_netwo
     assert set(found) == RUN_A_PROGRAM
 
 
-def test_no_program_is_started(trees):
+def test_no_program_is_started_through_a_shell(trees):
+    started = [call for name, _ in RUN_A_PROGRAM for called, call in calls(trees[name]) if "subprocess." in called]
+    assert started
+    for call in started:
+        assert ast.unparse(call.args[0]).startswith("['git', ")
+        assert "shell" not in {keyword.arg for keyword in call.keywords}
     names = {f"os.{one}" for one in OF_OS}
     assert not [(name, called) for name, tree in trees.items() for called, _ in calls(tree) if called in names]
 

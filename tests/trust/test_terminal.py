@@ -14,6 +14,8 @@ COMMANDS = {
     "a check on the screen": lambda yard, _: ["check", yard.plan, yard.faulty, "--as", "screen", *TODAY],
     "a check in lines": lambda yard, _: ["check", yard.plan, yard.faulty, "--as", "lines", *TODAY],
     "faults of house rules": lambda yard, _: ["check", yard.plan, "--as", "lines", "--house", yard.rules, *TODAY],
+    "findings that are accepted": lambda yard, _: ["check", yard.plan, "--accept-today", "record", *TODAY],
+    "examples of house rules": lambda yard, _: ["rules-test", yard.rules, "house.rules", *TODAY],
     "the reasons of a rule": lambda _, __: ["why", "house-says"],
     "a forecast": lambda yard, _: ["forecast", yard.plan, *TODAY],
     "a forecast of one stack": lambda yard, mark: ["forecast", yard.plan, "--stack", f"no{mark}", *TODAY],
@@ -51,6 +53,16 @@ def test_nothing_that_anyone_named_steers_hides_or_turns_text_round(yard, mark, 
     said = "".join(told(command(yard, mark)))
     assert said
     assert harmful(said) == set()
+
+
+def test_a_finding_that_is_gone_from_a_record_is_told_as_text(yard, mark):
+    words = ["check", yard.faulty, "--accept-today", "record", "--as", "lines", *TODAY]
+    told(words)
+    record = yard.folder / "record"
+    assert harmful(record.read_text(encoding="utf-8").replace("\t", "")) == set()
+    line = f"0\terror\trule{mark}\tgone{mark}\tstack{mark}\tmessage{mark}\n".replace("\r", "")
+    record.write_bytes(record.read_bytes() + line.encode())
+    assert harmful("".join(told(words))) == set()
 
 
 def test_the_marks_are_told_written_out(yard, mark):

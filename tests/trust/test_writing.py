@@ -40,7 +40,7 @@ def words(command):
     return " ".join(command[:4])
 
 
-@pytest.mark.parametrize("command", REPORTS, ids=words)
+@pytest.mark.parametrize("command", [*REPORTS, ["check", ".", *TODAY, "--accept-today", "out"]], ids=words)
 def test_a_command_writes_the_file_that_it_was_told_and_no_other(yard, command):
     before = {path: path.read_bytes() for path in yard.iterdir() if path.is_file()}
     main(command)
@@ -156,6 +156,7 @@ def test_a_device_is_written_to_and_stays_a_device():
         ["mend", "b2.stackplan", *TODAY],
         ["tidy", "--check", "--diff", "."],
         ["why", "no-cover"],
+        ["rules-test"],
         ["begin", "--wood", "white ash", "--count", "60", *TODAY],
     ],
     ids=words,
