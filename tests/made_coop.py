@@ -283,7 +283,7 @@ def _plant(
     # Those that fit in few places first.
     for fault in sorted((each for each in faults if each not in OF_A_YARD), key=lambda each: each not in _AT_THE_END):
         for _ in range(faults[fault]):
-            found = next((one for one in free if _fits(fault, one[1])), None)
+            found = next((one for one in free if _fits(fault, *one)), None)
             if found is None:
                 raise ValueError(f"no room for so many: {fault.value}")
             free.remove(found)
@@ -294,16 +294,19 @@ def _plant(
                 else:
                     within.append(said)
     for fault in OF_A_YARD:
-        whole = [yard for yard in yards if yard.faults.isdisjoint(_AT_THE_END)]
+        # Stickers that lie otherwise are fewer, and piles that nobody takes stand on.
+        whole = [yard for yard in yards if yard.faults.isdisjoint((*_AT_THE_END, *WITHIN))]
         if len(whole) < faults.get(fault, 0):
             raise ValueError(f"no room for so many: {fault.value}")
         between.extend(_narrowed(yard, fault) for yard in rng.sample(whole, faults.get(fault, 0)))
 
 
-def _fits(fault: Fault, each: Round) -> bool:
+def _fits(fault: Fault, yard: Yard, each: Round) -> bool:
     if fault in _AT_THE_END:
         return each.last and each.whole
-    # The charges of January stand in the kiln when no later ones come; those of the last round are for the others.
+    if fault is Fault.KILN_MONTH and fault in yard.faults:
+        # Of a kiln it is told once in which months it is asked for too much.
+        return False
     return not each.last and (each.whole or fault not in (Fault.NAME_TWICE, Fault.NOT_DRY))
 
 
