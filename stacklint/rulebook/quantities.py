@@ -12,7 +12,8 @@ from stacklint.rulebook.values import Checked
 from stacklint.units import ONE_INCH, TEMPERATURE, Dimension, Unit
 
 _FIGURE = re.compile(
-    r"(?:(?P<whole>\d+)[ \t]+)?(?P<over>\d+)/(?P<under>\d+)|(?P<plain>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?)"
+    r"(?:(?P<whole>\d+)[ \t]+)?(?P<over>\d+)/(?P<under>\d+)|(?P<plain>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?)",
+    re.ASCII,
 )
 
 

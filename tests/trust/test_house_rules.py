@@ -72,10 +72,11 @@ def test_lets_that_double_one_another_are_refused(first, sign):
 
 
 def test_a_chain_of_lets_is_refused_before_it_is_too_deep_for_the_stack():
-    lets = ["let a0 = group.pieces", *(f"let a{i + 1} = a{i} + 1" for i in range(2000))]
-    assert "works out more than" in refused(*lets, "note when a2000 > 1", "say 'x'")
-    lets = ["let a0 = group.pieces", *(f"let a{i + 1} = a{i} + 1" for i in range(240))]
-    assert said(*lets, "note when a240 > 1", "say '{a240}'")
+    def chain(count: int) -> list[str]:
+        return ["let a0 = group.pieces", *(f"let a{i + 1} = a{i} + 1" for i in range(count))]
+
+    assert house(*chain(2000), "note when a2000 > 1", "say 'x'").faults
+    assert said(*chain(180), "note when a180 > 1", "say '{a180}'")
 
 
 @pytest.mark.parametrize("nested", ["(" * 3000 + "group.pieces > 0" + ")" * 3000, "not " * 3000 + "group.pieces > 0"])
@@ -111,6 +112,13 @@ ENDLESS = "9" * 200
 @pytest.mark.parametrize("figure", ["9" * 400, "9" * 400 + " in", "9" * 400 + " F", "9" * 309 + " ft"])
 def test_a_figure_that_no_number_can_hold_is_refused(figure):
     assert "beyond all others" in refused(f"note when group.pieces > {figure}", "say 'x'")
+
+
+@pytest.mark.parametrize("figure", ["৪", "٣", "６０", "৪ in", "1 ١/4 in", "５/4"])
+def test_figures_are_written_with_0_to_9(figure):
+    """The Bengali four looks like an eight."""
+    assert house(f"note when group.pieces > {figure}", "say 'x'").faults
+    assert house(f"limit most = {figure}", "note when group.pieces > 1", "say '{most}'").faults
 
 
 @pytest.mark.parametrize(
