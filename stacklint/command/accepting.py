@@ -1,8 +1,12 @@
-"""``stacklint check --accept-today``: findings of today are recorded, so that only new ones count."""
+"""``stacklint check --accept-today``: findings of today are recorded, so that later only new ones count.
+
+The run that makes a record ends as it would without: a record that is named wrongly in a script hides nothing.
+"""
 
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from pathlib import Path
 
 from stacklint.command.output import opened
@@ -26,31 +30,29 @@ class Accepting:
         self._homes: set[str] = set()
         self._roots: set[Path] = set()
 
-    @property
-    def known(self) -> frozenset[str]:
-        """The fingerprints of what was accepted."""
-        return frozenset(each.fingerprint for each in self.record.all)
-
-    def has(self, told: Told) -> bool:
-        """Whether a finding was accepted before, or is now."""
-        return self.making or self.record.has(told)
-
     def plan(self, path: str, root: Path) -> None:
         """A plan of the run: of it, what is recorded and not found is gone."""
-        self._homes.add(at_home(root)(path))
+        self._homes.add(records.recorded(at_home(root)(path)))
         self._roots.add(root)
 
-    def see(self, path: str, root: Path, told: Told) -> None:
-        """A finding of the run in the plan at a path, accepted or not."""
+    def see(self, path: str, root: Path, told: Told, involves: Iterable[str] = ()) -> None:
+        """A finding of the run in the plan at a path, accepted or not, and the plans that have a share in it."""
         self._seen.add(told.fingerprint)
-        if self.making:
-            home = at_home(root)(told.finding.where.path or path)
-            self._found.append(records.accepted(told.finding, told.fingerprint, home))
+        if not self.making:
+            return
+        home = at_home(root)
+        finding = told.finding
+        others = {each: home(each) for each in involves if each != path}
+        for other, there in others.items():
+            finding = finding._replace(message=finding.message.replace(other, there))
+        self._found.append(
+            records.accepted(finding, told.fingerprint, home(finding.where.path or path), others.values())
+        )
 
     def gone(self) -> tuple[Accepted, ...]:
-        """What is recorded of plans of this run, or of texts that are there no more, and was not found."""
+        """What is recorded and was not found, where each plan that had a share is one of this run, or there no more."""
         missing = (each for each in self.record.all if each.fingerprint not in self._seen)
-        return tuple(each for each in missing if each.path in self._homes or not self._there(each.path))
+        return tuple(each for each in missing if all(map(self._looked_at, (each.path, *each.others))))
 
     def close(self) -> tuple[str, ...]:
         """Writes a new record; gives what is to be said of the record, a line each.
@@ -59,17 +61,19 @@ class Accepting:
             UnwrittenError: if it cannot be written.
         """
         if self.making:
+            text = records.written(self._found)
             with opened(self._path) as out:
-                out.write(records.written(self._found))
-            return (f"{_findings(len(set(self._found)))} recorded in {self._path}: from now on only new ones count.",)
+                out.write(text)
+            count = len(records.read(text).all)
+            return (f"{_findings(count)} recorded in {self._path}: from the next check on only new ones count.",)
         return tuple(
             f"{self._path}:{each.line}: gone: {each.rule} in {each.path}"
             f"{', ' + each.stack if each.stack else ''}. Take this line out of the record."
             for each in self.gone()
         )
 
-    def _there(self, path: str) -> bool:
-        return any((root / path).exists() for root in self._roots)
+    def _looked_at(self, path: str) -> bool:
+        return path in self._homes or not any((root / path).exists() for root in self._roots)
 
 
 def _read(path: str) -> Record:

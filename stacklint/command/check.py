@@ -25,7 +25,7 @@ from stacklint.command.tellers import (
     Teller,
 )
 from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, report
-from stacklint.files import Trouble, how_many
+from stacklint.files import PLAN_SUFFIX, Trouble, how_many
 from stacklint.findings import Finding, Level
 from stacklint.report.fingerprints import fingerprints
 from stacklint.report.kept import Told, ToldWaived
@@ -106,9 +106,16 @@ def run(options: argparse.Namespace, usage: Parser) -> int:
         usage.error("name a plan, a folder or - for standard input")
     if options.sheets is not None and options.report is not Report.HTML:
         usage.error("--sheets goes with --as html")
+    if options.since is not None and options.report is Report.HTML:
+        usage.error("--since does not go with --as html: a page shows the whole yard")
+    record: str | None = options.accept_today
+    if record is not None and (not record or record.lower().endswith(PLAN_SUFFIX)):
+        usage.error("--accept-today needs the name of a text that is no plan, such as accepted.txt")
+    if record is not None and record == options.out:
+        usage.error("--out and --accept-today name one file; name two")
     today = options.today or datetime.date.today()
     many = Many(options.paths, options.house, today, means(options))
-    accepting = _accepting(options.accept_today) if options.accept_today else None
+    accepting = _accepting(record) if record is not None else None
     with opened(options.out) as out:
         form = options.report or (Report.SCREEN if options.out is None and out.isatty() else Report.LINES)
         check = _Check(many, accepting, options.since)
@@ -135,7 +142,14 @@ class _Check:
         self.worst = 0
 
     def accepted(self, told: Told) -> bool:
-        return self.accepting is not None and self.accepting.has(told)
+        return self.accepting is not None and self.accepting.record.has(told)
+
+    def home(self, path: str) -> str:
+        """A path in its project, the outermost where one lies in another."""
+        roots = sorted(set(self._roots.values()), key=lambda root: len(root.parts))
+        real = Path(path).resolve()
+        root = next((root for root in roots if real.is_relative_to(root)), None)
+        return path if root is None else at_home(root)(path)
 
     def tell(self, teller: Teller, progress: Progress, *, mention_empty: bool) -> None:
         for outcome in self._many.outcomes(teller.form, progress):
@@ -172,10 +186,10 @@ class _Check:
             self._changed[root] = _changed(self._since, root)
         return self._changed[root].can_affect(outcome.job, outcome.done)
 
-    def _note(self, path: str, found: Iterable[Told], *, counts: bool) -> None:
+    def _note(self, path: str, found: Iterable[Told], *, counts: bool, involves: Iterable[str] = ()) -> None:
         for told in found:
             if self.accepting is not None:
-                self.accepting.see(path, self._roots[path], told)
+                self.accepting.see(path, self._roots[path], told, involves)
             if counts and not self.accepted(told):
                 self.worst = max(self.worst, told.finding.level.rank)
 
@@ -185,16 +199,19 @@ class _Check:
         waived: dict[str, list[ToldWaived]] = defaultdict(list)
         for path, found in groupby(yard.findings, key=lambda each: each.path):
             said = list(found)
-            told = list(map(Told, [each.finding for each in said], self._prints(path, [each.finding for each in said])))
-            for one, each in zip(told, said, strict=True):
+            prints = self._prints(path, [each.finding for each in said])
+            for each, fingerprint in zip(said, prints, strict=True):
+                told = Told(each.finding, fingerprint)
                 counts = not self._affected.isdisjoint(each.involves)
-                self._note(path, (one,), counts=counts)
+                self._note(path, (told,), counts=counts, involves=each.involves)
                 if counts:
-                    findings[path].append(one)
+                    findings[path].append(told)
         for path, silent in groupby(yard.waived, key=lambda each: each.path):
-            kept = [each.waived for each in silent if not self._affected.isdisjoint(each.involves)]
-            prints = self._prints(path, [each.finding for each in kept])
-            waived[path] = list(map(ToldWaived, kept, prints))
+            kept = list(silent)
+            prints = self._prints(path, [one.waived.finding for one in kept])
+            for one, fingerprint in zip(kept, prints, strict=True):
+                if not self._affected.isdisjoint(one.involves):
+                    waived[path].append(ToldWaived(one.waived, fingerprint))
         return Between(findings, waived)
 
     def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
@@ -226,7 +243,7 @@ def _teller(
         case Report.JSON:
             return JsonTeller(out, check.accepted)
         case Report.SARIF:
-            return SarifTeller(out, many.book, accepting.known if accepting is not None else None)
+            return SarifTeller(out, many.book, check.home, accepting.record if accepting is not None else None)
         case Report.HTML:
             return HtmlTeller(out, options.sheets, options.out, many.today)
         case _:

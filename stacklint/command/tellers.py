@@ -9,7 +9,7 @@ from typing import IO, NamedTuple, Protocol
 from stacklint.checked import Waived
 from stacklint.command.progress import Progress
 from stacklint.files import Trouble
-from stacklint.report.accepted import Accepted
+from stacklint.report.accepted import Accepted, Record
 from stacklint.report.kept import Kept, Told, ToldWaived
 from stacklint.rulebook import RuleBook
 from stacklint.running.job import Drawn, Form
@@ -115,11 +115,11 @@ class JsonTeller:
 class SarifTeller:
     form = Form()
 
-    def __init__(self, out: IO[str], book_of: BookOf, known: frozenset[str] | None) -> None:
+    def __init__(self, out: IO[str], book_of: BookOf, home: Callable[[str], str], record: Record | None) -> None:
         from stacklint.report.sarif import SarifReport
 
         self._out = out
-        self._report = SarifReport(known)
+        self._report = SarifReport(home, record)
         self._book_of = book_of
 
     def plan(self, outcome: Outcome) -> None:

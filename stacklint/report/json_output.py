@@ -101,7 +101,7 @@ class StackOutput(Model):
 
 class PlanOutput(Model):
     path: str
-    stacks: tuple[StackOutput, ...]
+    stacks: tuple[StackOutput, ...] = Field(description="none where --since tells only what is found between plans")
     findings: tuple[FindingOutput, ...]
     waived: tuple[WaivedOutput, ...]
 
@@ -177,9 +177,7 @@ class JsonReport:
         self._plans: list[tuple[str, int, int]] = []
 
     def plan(self, plan: Kept) -> None:
-        text = written(PlanOutput.of(plan, self._accepted))
-        self._plans.append((plan.path, self._waiting.tell(), len(text)))
-        self._waiting.write(text)
+        self._wait(PlanOutput.of(plan, self._accepted))
 
     def write(
         self,
@@ -188,7 +186,11 @@ class JsonReport:
         troubles: Iterable[Trouble] = (),
         gone: Iterable[Accepted] = (),
     ) -> None:
-        """Writes all the plans, each with what is found of it in the ``yard``, by its path."""
+        """Writes all the plans, each with what is found of it in the ``yard``, by its path; of a plan that was not told
+        of, that alone."""
+        told = {path for path, *_ in self._plans}
+        for path in (each for each in yard if each not in told):
+            self._wait(PlanOutput(path=path, stacks=(), findings=(), waived=()))
         output = {
             "stacklint": __version__,
             "plans": (Laid(self._laid(place, yard)) for place in self._plans),
@@ -197,6 +199,11 @@ class JsonReport:
         }
         out.writelines(pieces(output))
         out.write("\n")
+
+    def _wait(self, plan: PlanOutput) -> None:
+        text = written(plan)
+        self._plans.append((plan.path, self._waiting.tell(), len(text)))
+        self._waiting.write(text)
 
     def _laid(
         self, place: tuple[str, int, int], yard: Mapping[str, tuple[Sequence[Told], Sequence[ToldWaived]]]

@@ -107,6 +107,11 @@ class Screen:
     def plan(self, plan: Kept, text: str, accepted: Callable[[Told], bool] = lambda _: False) -> None:
         """One plan, and its text as :func:`drawn` made it."""
         self._file.write(text)
+        if before := _accepted_before(plan.findings, accepted):
+            page = _Page(self._look)
+            page.print(before)
+            page.print(Text())
+            self._file.write(page.text)
         self._plans += 1
         self._stacks += len(plan.stacks)
         self._count(plan.findings, accepted)
@@ -125,6 +130,8 @@ class Screen:
             page.print(Text(f"  {plain(path)}"))
             keyed = [Keyed("", each.finding) for each in sorted(told, key=lambda each: -each.finding.level.rank)]
             page.print(Padding(_said(keyed, path, page.width - 2), (0, 0, 0, 2)))
+            if before := _accepted_before(told, accepted):
+                page.print(before)
             self._count(told, accepted)
         for line in _waived(waived):
             page.print(line)
@@ -318,6 +325,13 @@ def _answered(checked: CheckedStack, rules: int, *, clean: bool) -> Iterator[Ren
 def _waived(waived: Iterable[Waived]) -> Iterator[RenderableType]:
     for each in waived:
         yield Padding(Text(plain(waived_words(each)), style="dim"), (0, 0, 0, 2))
+
+
+def _accepted_before(told: Iterable[Told], accepted: Callable[[Told], bool]) -> RenderableType | None:
+    """Which findings of a plan count no more."""
+    known = [each.finding for each in told if accepted(each)]
+    said = ", ".join(f"{each.rule} in line {max(each.where.line, 1)}" for each in known)
+    return Padding(Text(plain(f"Accepted before: {said}."), style="dim"), (0, 0, 0, 2)) if known else None
 
 
 def _legend(glyphs: Glyphs) -> str:

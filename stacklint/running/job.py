@@ -104,7 +104,8 @@ def at_home(root: Path) -> Callable[[str], str]:
         try:
             return Path(path).resolve().relative_to(root).as_posix()
         except (OSError, ValueError, RuntimeError):
-            return path
+            # Of a file that lies elsewhere only the name is the same everywhere.
+            return Path(path).name if Path(path).is_absolute() else path
 
     return home
 

@@ -208,6 +208,30 @@ def test_a_clash_is_told_where_one_of_the_two_plans_was_changed_and_not_between_
     assert clashes(capsys) == ["two.stackplan"]
 
 
+def test_a_clash_is_in_json_and_in_sarif_though_the_plan_that_it_is_told_in_was_not_changed(shared, capsys) -> None:
+    write(shared, {"one.stackplan": pile("One", "row 1", "2026-03-02", SHARED)})
+    words = ["check", ".", "--since", "main", "--today", "2026-06-01", "--as"]
+    main([*words, "json"])
+    plans = {plan["path"]: plan for plan in json.loads(capsys.readouterr().out)["plans"]}
+    assert set(plans) == {"one.stackplan", "two.stackplan"}
+    assert plans["two.stackplan"]["stacks"] == []
+    assert [each["rule"] for each in plans["two.stackplan"]["findings"]] == ["spot-double-booked"]
+    main([*words, "sarif"])
+    results = json.loads(capsys.readouterr().out)["runs"][0]["results"]
+    assert "spot-double-booked" in {each["ruleId"] for each in results}
+
+
+def test_the_screen_says_how_many_plans_can_be_affected(shared, capsys) -> None:
+    write(shared, {"one.stackplan": pile("One", "row 1", "2026-03-02", SHARED)})
+    main(["check", ".", "--since", "main", "--today", "2026-06-01", "--as", "screen"])
+    assert "1 of 4 plans can be affected since main." in capsys.readouterr().out
+
+
+def test_a_page_shows_the_whole_yard_and_not_a_part(shared, capsys) -> None:
+    assert main(["check", str(shared), "--since", "main", "--as", "html"]) == 2
+    assert "--since does not go with --as html" in capsys.readouterr().err
+
+
 # What cannot be told.
 
 
