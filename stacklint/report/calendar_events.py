@@ -106,16 +106,18 @@ def _touches(told: Told, frame: Frame) -> bool:
 
 
 def _told(calendar: YardCalendar, home: Callable[[str], str]) -> Iterator[Told]:
-    """The events of each stack, in the order of the stacks. Of two that bear one name in one plan each has its own."""
-    seen: Counter[tuple[str, ...]] = Counter()
+    """The events of each stack, in the order of the stacks. Of two of one kind and name each is told from the other."""
+    seen: Counter[tuple[Kind, tuple[str, ...]]] = Counter()
     for entry in calendar.entries:
-        name = home(entry.plan.path), entry.presence.stand.kind.value, entry.stack.name
-        seen[name] += 1
-        of = name if seen[name] == 1 else (*name, str(seen[name]))
-        yield from _stays(entry, of, calendar.frame.end)
-        yield from _ready(entry, of)
-        yield from _wanted(entry, of)
-        yield from _waivers(entry, of)
+        of = home(entry.plan.path), entry.presence.stand.kind.value, entry.stack.name
+        for told in (
+            *_stays(entry, of, calendar.frame.end),
+            *_ready(entry, of),
+            *_wanted(entry, of),
+            *_waivers(entry, of),
+        ):
+            count = seen[told.kind, told.of] = seen[told.kind, told.of] + 1
+            yield told if count == 1 else told._replace(of=(*told.of, str(count)))
 
 
 def _stays(entry: Entry, of: tuple[str, ...], shown_to: datetime.date) -> Iterator[Told]:

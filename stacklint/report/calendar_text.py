@@ -42,7 +42,7 @@ def calendar_text(calendar: YardCalendar, look: Look) -> Iterator[str]:
     yield from _spots(calendar.places, width)
     for site, rooms in groupby(calendar.rooms, key=lambda room: room.site):
         yield from _site(site, tuple(rooms), width)
-    yield "Stacks by the day on which they are likely ready"
+    yield from folded("Stacks by the day on which they are likely ready", width)
     yield ""
     for entry in calendar.entries:
         yield from _stack(entry, len(str(len(calendar.entries))), width)
