@@ -52,8 +52,9 @@ def texts(value: Any) -> Iterator[str]:
         lambda yard: ["check", yard.plan, yard.faulty, "gone", "--as", "json", *TODAY],
         lambda yard: ["tally", yard.plan, "--as", "json"],
         lambda yard: ["forecast", yard.plan, "--as", "json", *TODAY],
+        lambda yard: ["calendar", yard.plan, "--as", "json", *TODAY],
     ],
-    ids=["check", "tally", "forecast"],
+    ids=["check", "tally", "forecast", "calendar"],
 )
 def test_json_is_ascii_and_says_names_as_the_plan_does(yard, mark, command):
     said, _ = told(command(yard))
@@ -113,6 +114,25 @@ def test_every_address_in_sarif_is_that_of_a_file_of_the_project(sarif):
     assert addresses
     for address in addresses:
         assert re.fullmatch(r"(?:[A-Za-z0-9._~/-]|%[0-9A-F]{2})+", address)
+
+
+# events (RFC 5545)
+
+
+def test_a_calendar_holds_the_events_that_were_made_here_and_nothing_else(yard):
+    """No alarm, no attendee, no address and no line but those of its own; lines of 75 octets at the most (3.1)."""
+    told(["calendar", yard.plan, "--as", "ics", *TODAY, "--out", "yard.ics"])
+    written = (yard.folder / "yard.ics").read_bytes()
+    assert all(len(line) <= 75 for line in written.split(b"\r\n"))
+    unfolded = written.replace(b"\r\n ", b"").decode()
+    assert harmful(unfolded.replace("\r\n", "\n")) == set()
+    names = {re.split("[:;]", line, maxsplit=1)[0] for line in unfolded.strip().split("\r\n")}
+    assert names <= {
+        *("BEGIN", "END", "VERSION", "PRODID", "NAME", "UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY"),
+        *("DESCRIPTION", "LOCATION", "CATEGORIES", "TRANSP"),
+    }
+    begun = re.findall(r"^BEGIN:(.*)\r$", unfolded, re.MULTILINE)
+    assert set(begun) == {"VCALENDAR", "VEVENT"}
 
 
 # cells (RFC 4180)

@@ -18,6 +18,7 @@ COMMANDS = {
     "co-op": lambda yard: [
         *("check", yard.plan, yard.faulty, "gone.stackplan", "--as", "html", "--sheets", "sheets", *TODAY),
     ],
+    "calendar": lambda yard: ["calendar", yard.plan, yard.faulty, "gone.stackplan", "--as", "html", *TODAY],
     "rule book": lambda _: ["why", "--all", "--as", "html"],
 }
 MADE_HERE = {

@@ -8,7 +8,7 @@ import io
 import pytest
 from hostile_yard import ESCAPES, JOINERS, MARKS, TODAY, UNSEEN, Yard, harmful, hostile_yard, told
 
-from stacklint.command.main import main
+from stacklint.command.main import MODULES, main
 
 COMMANDS = {
     "a check on the screen": lambda yard, _: ["check", yard.plan, yard.faulty, "--as", "screen", *TODAY],
@@ -20,6 +20,7 @@ COMMANDS = {
     "a forecast": lambda yard, _: ["forecast", yard.plan, *TODAY],
     "a forecast of one stack": lambda yard, mark: ["forecast", yard.plan, "--stack", f"no{mark}", *TODAY],
     "a forecast in cells": lambda yard, _: ["forecast", yard.plan, "--as", "csv", *TODAY],
+    "a calendar": lambda yard, _: ["calendar", yard.plan, yard.faulty, *TODAY],
     "a tally": lambda yard, _: ["tally", yard.plan],
     "courses": lambda yard, _: ["arrange", yard.plan],
     "mends": lambda yard, _: ["mend", yard.faulty, *TODAY],
@@ -46,6 +47,11 @@ def yard(tmp_path, monkeypatch, mark) -> Yard:
     made = hostile_yard(tmp_path / "yard", mark)
     monkeypatch.chdir(made.folder)
     return made
+
+
+def test_every_command_that_prints_what_others_say_is_tried(yard, mark):
+    """A sheet is a page, an editor asks in a protocol, and completion prints what stands in the package."""
+    assert {command(yard, mark)[0] for command in COMMANDS.values()} >= set(MODULES) - {"sheet", "editor", "completion"}
 
 
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=COMMANDS)

@@ -21,6 +21,7 @@ REPORTS = (
     ["sheet", "b2.stackplan", *TODAY, "--out", "out"],
     ["tally", "b2.stackplan", "--as", "json", "--out", "out"],
     ["forecast", "b2.stackplan", "--as", "csv", *TODAY, "--out", "out"],
+    ["calendar", "b2.stackplan", "--as", "ics", *TODAY, "--out", "out"],
     ["why", "no-cover", "--out", "out"],
     ["begin", "--wood", "white ash", "--count", "60", *TODAY, "--overwrite", "--out", "out"],
 )
