@@ -11,7 +11,7 @@ from fuzz.targets import NAMES, Target, target
 
 FOUND = Path(__file__).parent / "found"
 LONGEST = 4096
-MANY = {"plan": 300, "check": 120, "rules": 300, "tally": 300, "editor": 60}
+MANY = {"plan": 200, "check": 60, "rules": 300, "tally": 300, "editor": 40}
 """Spoiled inputs of each target: all of them together take some seconds."""
 
 

@@ -18,7 +18,7 @@ QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
 """A plan takes a second to mend: a failing one is told as it was drawn, not looked for in a smaller form."""
 
 few = settings(
-    max_examples=12,
+    max_examples=4,
     deadline=None,
     derandomize=True,
     database=None,
