@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import os
 import sys
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
@@ -33,6 +34,7 @@ from stacklint.report.plain import plain
 from stacklint.running.job import at_home
 from stacklint.running.run import Outcome
 from stacklint.yard.judging import YardJudgement
+from stacklint.yard.stands import YardPlan
 
 if TYPE_CHECKING:
     from stacklint.command.accepting import Accepting
@@ -139,6 +141,7 @@ class _Check:
         self._changed: dict[Path, Changed] = {}
         self._roots: dict[str, Path] = {}
         self._affected: set[str] = set()
+        self._concerned: set[str] = set()
         self.worst = 0
 
     def accepted(self, told: Told) -> bool:
@@ -161,6 +164,7 @@ class _Check:
             self._note(path, outcome.done.kept.findings, counts=affected)
             if affected:
                 self._affected.add(path)
+                self._concerned.update(_concerned(outcome.done.kept.yard))
                 teller.plan(outcome)
         for path in self._many.empty if mention_empty else ():
             complain(Trouble(path, "holds no pile and no charge"))
@@ -194,7 +198,8 @@ class _Check:
                 self.worst = max(self.worst, told.finding.level.rank)
 
     def _between(self, yard: YardJudgement) -> Between:
-        """What is found between the plans, as far as a plan that can be affected has a share in it."""
+        """What is found between the plans, as far as a plan that can be affected has a share in it, or a pile of which
+        such a plan takes boards: it stands longer when its charge comes later."""
         findings: dict[str, list[Told]] = defaultdict(list)
         waived: dict[str, list[ToldWaived]] = defaultdict(list)
         for path, found in groupby(yard.findings, key=lambda each: each.path):
@@ -202,7 +207,7 @@ class _Check:
             prints = self._prints(path, [each.finding for each in said])
             for each, fingerprint in zip(said, prints, strict=True):
                 told = Told(each.finding, fingerprint)
-                counts = not self._affected.isdisjoint(each.involves)
+                counts = self._concerns(each.involves)
                 self._note(path, (told,), counts=counts, involves=each.involves)
                 if counts:
                     findings[path].append(told)
@@ -210,12 +215,21 @@ class _Check:
             kept = list(silent)
             prints = self._prints(path, [one.waived.finding for one in kept])
             for one, fingerprint in zip(kept, prints, strict=True):
-                if not self._affected.isdisjoint(one.involves):
+                if self._concerns(one.involves):
                     waived[path].append(ToldWaived(one.waived, fingerprint))
         return Between(findings, waived)
 
+    def _concerns(self, plans: Iterable[str]) -> bool:
+        return any(os.path.normpath(plan) in self._concerned for plan in plans)
+
     def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
         return fingerprints(findings, at_home(self._roots[path]), lambda _: ())
+
+
+def _concerned(plan: YardPlan) -> Iterator[str]:
+    """The plan, and those of whose piles it takes boards."""
+    yield os.path.normpath(plan.path)
+    yield from (taking.block.path for stand in plan.stands for taking in stand.takings)
 
 
 def _accepting(path: str) -> Accepting:

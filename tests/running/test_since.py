@@ -221,6 +221,32 @@ def test_a_clash_is_in_json_and_in_sarif_though_the_plan_that_it_is_told_in_was_
     assert "spot-double-booked" in {each["ruleId"] for each in results}
 
 
+CHARGE = """\
+use "{pile}.stackplan"
+
+kiln "Box"
+  type dehumidification
+  inside 17 ft x 5 ft x 6 ft
+  holds 1400 bf
+
+charge "Last" in kiln "Box"
+  from pile "{name}"
+  starts {day}
+  want 8%
+"""
+
+
+def test_a_clash_of_two_piles_is_told_where_a_charge_that_takes_one_of_them_was_changed(shared, capsys) -> None:
+    """The pile stands longer in its spot when its charge comes later."""
+    write(shared, {"charge.stackplan": CHARGE.format(pile="one", name="One", day="2026-03-05")})
+    committed(shared)
+    git(shared, "branch", "--force", "main", "work")
+    assert main(["check", ".", "--as", "lines", "--today", "2026-06-01"]) == 1
+    assert "Pile One (one" not in capsys.readouterr().out
+    write(shared, {"./charge.stackplan": CHARGE.format(pile="one", name="One", day="2026-05-05")})
+    assert clashes(capsys) == ["two.stackplan"]
+
+
 def test_the_screen_says_how_many_plans_can_be_affected(shared, capsys) -> None:
     write(shared, {"one.stackplan": pile("One", "row 1", "2026-03-02", SHARED)})
     main(["check", ".", "--since", "main", "--today", "2026-06-01", "--as", "screen"])
