@@ -73,14 +73,19 @@ def ready(entry: Entry) -> str:
 
 def wanted(entry: Entry) -> str:
     """By when it is wanted, and whether it is ready then."""
-    late, due = entry.lateness, entry.stack.due
-    if due is None:
+    return f"{due(entry)}: {judged(entry)}" if entry.stack.due is not None else due(entry)
+
+
+def due(entry: Entry) -> str:
+    """*by 2026-05-15, 17 days ago*"""
+    if entry.stack.due is None:
         return "no day is wanted"
-    ago = f", {_days(late.passed)} ago" if late.passed else ""
-    return f"by {due.isoformat()}{ago}: {_judged(entry)}"
+    passed = entry.lateness.passed
+    return f"by {entry.stack.due.isoformat()}{f', {_days(passed)} ago' if passed else ''}"
 
 
-def _judged(entry: Entry) -> str:
+def judged(entry: Entry) -> str:
+    """*overdue, late by 20 days, 333 at the slow end*"""
     late = entry.lateness
     at_most = f", {late.at_most} at the slow end" if late.at_most and late.at_most != late.days else ""
     match late.state:
