@@ -125,3 +125,39 @@ def test_the_examples_of_the_two_yards_show_what_the_book_alone_does_not_find() 
         shared = UsedText("sites.stackplan", (YARDS / "sites.stackplan").read_text(encoding="utf-8"))
         found = check(text, plan, today=TODAY, use=lambda *_, shared=shared: shared)
         assert rule not in {finding.rule for finding in found.findings}
+
+
+SHARED = EXAMPLES / "shared-yard"
+SAID_OF_ONE_ANOTHER = {
+    ("oak", "spot-double-booked", "error"),
+    ("second-charge", "kiln-double-booked", "error"),
+    ("second-charge", "pile-taken-twice", "error"),
+    ("second-charge", "yard-overfull", "warning"),
+    ("first-charge", "pile-not-dry-yet", "note"),
+    ("second-charge", "pile-not-dry-yet", "note"),
+}
+
+
+def _found(capsys: pytest.CaptureFixture[str], *paths: Path) -> set[tuple[str, str, str]]:
+    """Plan, rule and level of each finding but of what is assumed."""
+    main(["check", *map(str, paths), "--as", "json", "--today", "2026-05-01"])
+    plans = json.loads(capsys.readouterr().out)["plans"]
+    assert all(stack["facts"] is not None for plan in plans for stack in plan["stacks"])
+    found = {(Path(plan["path"]).stem, each["rule"], each["level"]) for plan in plans for each in plan["findings"]}
+    return {each for each in found if each[1] != "assumed"}
+
+
+@pytest.mark.parametrize("name", ["ash", "oak", "first-charge", "second-charge"])
+def test_each_plan_of_the_shared_yard_is_sound_by_itself(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Only that its pile is not dry yet a charge can tell alone."""
+    assert {rule for _, rule, _ in _found(capsys, SHARED / "wrong" / f"{name}.stackplan")} <= {"pile-not-dry-yet"}
+
+
+def test_what_is_wrong_between_the_plans_of_the_shared_yard_is_told_when_they_are_seen_together(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert _found(capsys, SHARED / "wrong") == SAID_OF_ONE_ANOTHER
+
+
+def test_the_mended_shared_yard_has_room_and_time_for_all_its_plans(capsys: pytest.CaptureFixture[str]) -> None:
+    assert _found(capsys, SHARED / "mended") == set()
