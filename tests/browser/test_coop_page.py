@@ -33,11 +33,11 @@ NAMES = (
 LONG = "W" * 300
 
 
-@pytest.fixture(scope="module")
 def kept_plan(checked: CheckedPlan, sheet: str | None = None) -> CoopPlan:
     return coop_plan(kept(checked), sheet)
 
 
+@pytest.fixture(scope="module")
 def coop() -> str:
     """A yard with every state, both systems of units, a broken plan, names that look like markup and very long ones."""
     found = [plans.example(name)._replace(path=f"yard/{name}.stackplan") for name in NAMES]
