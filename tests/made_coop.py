@@ -294,8 +294,9 @@ def _plant(
                 else:
                     within.append(said)
     for fault in OF_A_YARD:
-        # Stickers that lie otherwise are fewer, and piles that nobody takes stand on.
-        whole = [yard for yard in yards if yard.faults.isdisjoint((*_AT_THE_END, *WITHIN))]
+        # Piles that nobody takes stand on, and stickers that lie otherwise are fewer.
+        unfit = {*_AT_THE_END, *(WITHIN if fault is Fault.STICKERS else ())}
+        whole = [yard for yard in yards if unfit.isdisjoint(yard.faults)]
         if len(whole) < faults.get(fault, 0):
             raise ValueError(f"no room for so many: {fault.value}")
         between.extend(_narrowed(yard, fault) for yard in rng.sample(whole, faults.get(fault, 0)))

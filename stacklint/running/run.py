@@ -7,6 +7,7 @@ import os
 import signal
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from types import TracebackType
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -63,7 +64,7 @@ class Runner:
             if len(missing) == CHUNK:
                 self._begin(missing)
                 missing = []
-            while waiting and (self._cores == 1 or waiting[0].done is not None or len(waiting) > CHUNK * _AHEAD):
+            while waiting and (self._cores == 1 or waiting[0].ready or len(waiting) > CHUNK * _AHEAD):
                 yield self._finished(waiting.popleft(), missing)
         while waiting:
             yield self._finished(waiting.popleft(), missing)
@@ -72,33 +73,50 @@ class Runner:
         """Has a chunk of jobs done elsewhere; with one core they are done when they are asked for."""
         if self._cores == 1:
             return
-        if self._pool is None:
-            # Costs a small check a tenth of its time, which has no use for it.
-            from concurrent.futures import ProcessPoolExecutor
+        # Costs a small check a tenth of its time, which has no use for it.
+        from concurrent.futures import BrokenExecutor, ProcessPoolExecutor
 
+        if self._pool is None:
             self._pool = ProcessPoolExecutor(self._cores, initializer=_prepared)
-        chunk = _Chunk(self._pool.submit(_all_done, [slot.job for slot in slots]), tuple(slots))
+        try:
+            with _not_interrupted():
+                chunk = _Chunk(self._pool.submit(_all_done, [slot.job for slot in slots]), tuple(slots))
+        except BrokenExecutor:
+            self._cores = 1
+            return
         for slot in slots:
             slot.chunk = chunk
 
     def _finished(self, slot: _Slot, missing: list[_Slot]) -> Outcome:
-        if slot.done is None and slot.chunk is not None:
-            chunk = slot.chunk
-            for each, content in zip(chunk.slots, chunk.future.result(), strict=True):
-                each.done = jobs.read(content)
-                each.chunk = None
-                self._keep(each.job, content)
+        if slot.chunk is not None:
+            self._take(slot.chunk)
         if slot.done is None:
             slot.done = done(slot.job)
             if slot in missing:
                 missing.remove(slot)
             if self._cache is not None:
-                self._keep(slot.job, jobs.written(slot.done))
+                self._cache.keep(slot.job, jobs.written(slot.done))
         return Outcome(slot.job, slot.done)
 
-    def _keep(self, job: Job, content: bytes) -> None:
-        if self._cache is not None:
-            self._cache.keep(job, content)
+    def _take(self, chunk: _Chunk) -> None:
+        """Takes over what was done elsewhere.
+
+        Where a process was ended from outside, as a system does that runs out of memory, nothing more is given to
+        others: what they had is done here, one by one.
+        """
+        from concurrent.futures import BrokenExecutor
+
+        for slot in chunk.slots:
+            slot.chunk = None
+        try:
+            contents = chunk.future.result()
+        except BrokenExecutor:
+            self._cores = 1
+            return
+        for slot, content in zip(chunk.slots, contents, strict=True):
+            slot.done = jobs.read(content)
+            if self._cache is not None:
+                self._cache.keep(slot.job, content)
 
 
 class _Slot:
@@ -111,6 +129,10 @@ class _Slot:
         self.done = done
         self.chunk: _Chunk | None = None
 
+    @property
+    def ready(self) -> bool:
+        return self.done is not None or (self.chunk is not None and self.chunk.future.done())
+
 
 class _Chunk(NamedTuple):
     future: Future[list[bytes]]
@@ -122,10 +144,35 @@ def cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
+@contextmanager
+def _not_interrupted() -> Iterator[None]:
+    """Has an interrupt wait while processes are begun: it would be lost here, and be told of by those in their way."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 def _prepared() -> None:
-    """A process that works for another leaves it to that one to be interrupted."""
+    """A process that works for another leaves it to that one to be interrupted, and ends with it however it ends."""
+    import threading
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_the_other, daemon=True).start()
     gc.freeze()
+
+
+def _end_with_the_other() -> None:
+    from multiprocessing import parent_process
+
+    other = parent_process()
+    if other is not None:
+        other.join()
+        os._exit(1)
 
 
 def _all_done(given: Sequence[Job]) -> list[bytes]:
