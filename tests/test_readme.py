@@ -37,6 +37,19 @@ def test_the_picture_in_the_readme_is_what_the_example_gives(
     assert _indented(picture) in README
 
 
+def test_the_calendar_in_the_readme_is_that_of_the_example(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(ROOT)
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.delenv("LC_ALL", raising=False)
+    words = "calendar examples/month-by-month --months 6"
+    assert main([*words.split(), "--today", "2026-06-01"]) == 0
+    shown = capsys.readouterr().out
+    assert f"    stacklint {words}\n" in README
+    assert _indented(shown[: shown.index("4  Pile Ash")].rstrip()) in README
+
+
 def test_the_tally_in_the_readme_is_the_example_and_becomes_the_plan_beside_it(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
