@@ -84,7 +84,8 @@ def test_deep_nesting_is_refused_or_judged(nested):
     assert house(f"note when {nested}", "say 'x'") is not None
 
 
-def test_quantifiers_within_one_another_are_given_up_and_that_is_told():
+def test_quantifiers_within_one_another_are_given_up_and_that_is_told(monkeypatch):
+    monkeypatch.setattr(JUDGING, "MOST_STEPS", 200_000)
     inner = "x0.sag > 900 in"
     nested = "".join(f"any(x{i} in stack.spans: " for i in range(12)) + inner + ")" * 12
     (one,) = said(f"note when {nested}", "say 'x'", each="stack")

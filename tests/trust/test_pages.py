@@ -32,9 +32,9 @@ MADE_HERE = {
 """The elements that the templates may have; none that fetches, embeds or sets a base."""
 
 
-@pytest.fixture(scope="module", params=MARKS.values(), ids=MARKS)
+@pytest.fixture(scope="module", params=["markup", "links", "joiners", "escapes"])
 def mark(request):
-    return request.param
+    return MARKS[request.param]
 
 
 @pytest.fixture(scope="module")
