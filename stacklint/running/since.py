@@ -130,5 +130,7 @@ def _asked(folder: Path, *words: str) -> subprocess.CompletedProcess[bytes]:
         )
     except FileNotFoundError:
         raise NoHistoryError("needs git, which is not installed") from None
-    except (OSError, subprocess.TimeoutExpired) as error:
-        raise NoHistoryError(f"could not ask git: {error}") from None
+    except subprocess.TimeoutExpired:
+        raise NoHistoryError(f"has asked git in {folder} and got no answer in {_PATIENCE:.0f} seconds") from None
+    except OSError as error:
+        raise NoHistoryError(f"cannot ask git: {(error.strerror or str(error)).lower()}") from None

@@ -228,6 +228,13 @@ def test_plans_in_the_standard_layout_bring_no_new_finding(check) -> None:
     assert (check().out, check().errors) == ("", "")
 
 
+def test_line_ends_of_another_system_bring_no_new_finding(yard, check) -> None:
+    check()
+    for path in yard.glob("*.stackplan"):
+        path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
+    assert (check().out, check().errors) == ("", "")
+
+
 @pytest.mark.usefixtures("yard")
 def test_of_a_part_of_the_plans_nothing_is_told_as_gone_that_the_others_have(check) -> None:
     """The clash of two plans is not gone because one of them was not looked at."""

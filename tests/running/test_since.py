@@ -287,6 +287,29 @@ def test_where_git_is_not_installed_that_is_told(capsys, monkeypatch) -> None:
     assert refused(capsys, "main") == "stacklint check: --since needs git, which is not installed"
 
 
+def program(folder: Path, does: str) -> str:
+    """A folder in which git is a script that does something else."""
+    folder.mkdir()
+    (folder / "git").write_text(f"#!/bin/sh\n{does}\n", encoding="utf-8")
+    (folder / "git").chmod(0o755)
+    return f"{folder}{os.pathsep}{os.environ['PATH']}"
+
+
+@pytest.mark.usefixtures("yard")
+def test_a_git_that_does_not_answer_is_not_waited_for(tmp_path, capsys, monkeypatch) -> None:
+    monkeypatch.setenv("PATH", program(tmp_path / "bin", "exec sleep 30"))
+    monkeypatch.setattr("stacklint.running.since._PATIENCE", 0.2)
+    assert "got no answer" in refused(capsys, "main")
+
+
+@pytest.mark.usefixtures("yard")
+def test_what_git_refuses_is_told_in_its_words_and_in_a_line(tmp_path, capsys, monkeypatch) -> None:
+    monkeypatch.setenv(
+        "PATH", program(tmp_path / "bin", "printf 'fatal: \\033[31mout of luck\\nhint: more\\n' >&2; exit 128")
+    )
+    assert refused(capsys, "main").endswith("yard: \\x1b[31mout of luck")
+
+
 def test_a_repository_of_somebody_else_is_not_read_and_the_way_to_trust_it_is_told(yard, capsys, monkeypatch) -> None:
     monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
     said = refused(capsys, "main")
