@@ -259,17 +259,45 @@ def _in_folder(name: str, seen: set[str]) -> Iterator[PlanFile | Trouble]:
     found = found_in(name)
     yield from found.troubles
     examples = _examples((*house_rules(given.parent, project_root(given)), *found.rules), given)
-    of_the_yard = [path for path in found.plans if _identity(str(path)) not in examples]
+    folders = _Folders(given)
+    of_the_yard = [(path, identity) for path in found.plans if (identity := folders.identity(path)) not in examples]
     if not of_the_yard and not found.troubles:
         but = " but the examples of rule files" if found.plans else f": no file in it or below it ends in {PLAN_SUFFIX}"
         yield Trouble(name, f"holds no plan{but}")
-    for path in of_the_yard:
-        identity = _identity(str(path))
-        if identity in seen:
-            continue
-        seen.add(identity)
-        refusal = _link_astray(path, given)
-        yield refusal if refusal is not None else _plan(str(path), given)
+    for path, identity in of_the_yard:
+        if identity not in seen:
+            seen.add(identity)
+            yield folders.plan(path)
+
+
+class _Folders:
+    """The folders of the plans that are found below a folder, each looked up once: what lies in one are hundreds."""
+
+    def __init__(self, given: Path) -> None:
+        self._given = given
+        self._known: dict[str, tuple[Path, Path]] = {}
+
+    def identity(self, path: Path) -> str:
+        """The same for two names of one file."""
+        if path.is_symlink():
+            return _identity(str(path))
+        folder, _ = self._of(path)
+        return os.path.join(folder, path.name)  # noqa: PTH118 - as os.path.realpath has it
+
+    def plan(self, path: Path) -> PlanFile | Trouble:
+        if path.is_symlink():
+            refusal = _link_astray(path, self._given)
+            return refusal if refusal is not None else _plan(str(path), self._given)
+        text = read(path, by_link=False)
+        return text if isinstance(text, Trouble) else PlanFile(str(path), text, *self._of(path))
+
+    def _of(self, path: Path) -> tuple[Path, Path]:
+        """The folder of a file, and the root of its project."""
+        folder = os.path.dirname(path)  # noqa: PTH120 - a path's text is looked up sooner than a path
+        if folder not in self._known:
+            resolved = path.parent.resolve()
+            self._known[folder] = resolved, project_root(resolved, self._given)
+        return self._known[folder]
 
 
 def _examples(rule_files: Iterable[Path], given: Path) -> frozenset[str]:
