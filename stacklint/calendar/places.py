@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.calendar.frame import Frame
+from stacklint.calendar.named import told_apart
 from stacklint.report.coop_calendar import spot_order
 from stacklint.report.coop_standing import overlaps
 from stacklint.yard.bookings import place_of
@@ -46,8 +47,8 @@ class Days(NamedTuple):
 
 
 class Place(NamedTuple):
-    """A spot, a kiln, or what is not said. ``stacks`` are the indexes of those that stand there, the first to come
-    first.
+    """A spot, a kiln, or what is not said, its name told apart from others. ``stacks`` are the indexes of those that
+    stand there, the first to come first.
 
     Of a spot or kiln ``months``, ``free`` and ``clashes`` are told, within the months that are looked at; free are no
     days before today. Places that hold any number of stacks have none.
@@ -66,13 +67,17 @@ class Place(NamedTuple):
 
 def places(presences: Sequence[Presence], frame: Frame, today: datetime.date) -> tuple[Place, ...]:
     """Every place in which a stack stands on a day that is known or taken for its own: spots by site, then kilns."""
+    spots = told_apart(presences)
     groups: dict[object, list[int]] = defaultdict(list)
-    for index, each in enumerate(presences):
-        if each.stand.stay is not None:
-            spot = each.stand.stay.spot
-            groups[place_of(each) or (spot.key, each.site if spot.kind is SpotKind.YARD else None)].append(index)
-    found = (_place(sorted(group, key=lambda index: _order(presences[index])), presences, frame, today)
-             for group in groups.values())  # fmt: skip
+    for index, (each, spot) in enumerate(zip(presences, spots, strict=True)):
+        if spot is not None:
+            groups[place_of(each) or spot.key].append(index)
+    found = []
+    for group in groups.values():
+        first, *others = sorted(group, key=lambda index: _order(presences[index]))
+        spot = spots[first]
+        assert spot is not None
+        found.append(_place(spot, (first, *others), presences, frame, today))
     return tuple(sorted(found, key=lambda place: (*spot_order(place.spot), place.stacks)))
 
 
@@ -81,16 +86,16 @@ def _order(each: Presence) -> tuple[datetime.date, str, int]:
     return each.stand.stay.start, each.plan.path, each.stand.block.line
 
 
-def _place(group: Sequence[int], presences: Sequence[Presence], frame: Frame, today: datetime.date) -> Place:
-    stay = presences[group[0]].stand.stay
-    assert stay is not None
-    if stay.spot.kind not in (SpotKind.SPOT, SpotKind.KILN):
-        return Place(stay.spot, tuple(group))
+def _place(
+    spot: Spot, group: Sequence[int], presences: Sequence[Presence], frame: Frame, today: datetime.date
+) -> Place:
+    if spot.kind not in (SpotKind.SPOT, SpotKind.KILN):
+        return Place(spot, tuple(group))
     stretches = [_days(presences[index]) for index in group]
     known = sorted((start, end) for start, end in stretches if start < end)
     first, end = frame.first.toordinal(), frame.end.toordinal()
     return Place(
-        spot=stay.spot,
+        spot=spot,
         stacks=tuple(group),
         months=tuple(_month(month, known) for month in frame.months),
         free=tuple(map(_stretch, _gaps(_union(known), max(first, today.toordinal()), end))),

@@ -9,9 +9,11 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.calendar.frame import Frame
+from stacklint.calendar.named import with_path
 from stacklint.yard.limits import Limit, limits_of
 from stacklint.yard.months import Month, month_of, months_between
 from stacklint.yard.presence import Presence
+from stacklint.yard.stands import Block
 
 _EVER = datetime.date.max
 
@@ -39,22 +41,29 @@ def rooms(presences: Sequence[Presence], frame: Frame) -> tuple[Room, ...]:
     for each in presences:
         if each.start is not None and (each.end is None or each.end > each.start):
             sites[each.site].append(each)
-    found = (room for group in sites.values() for room in _of_site(group, frame))
-    return tuple(sorted(found, key=lambda room: room.site.casefold()))
+    named: dict[str, list[tuple[Block, Room]]] = defaultdict(list)
+    for group in sites.values():
+        for block, room in _of_site(group, frame):
+            named[block.name.casefold()].append((block, room))
+    return tuple(room for _, found in sorted(named.items()) for room in _told_apart(found))
 
 
-def _of_site(group: Sequence[Presence], frame: Frame) -> Iterator[Room]:
+def _told_apart(found: Sequence[tuple[Block, Room]]) -> Iterator[Room]:
+    """What sites of one name have: where there are several, each with the path of its text behind its name."""
+    several = len({block.where for block, _ in found}) > 1
+    for block, room in sorted(found, key=lambda each: each[0].where):
+        yield room._replace(site=with_path(room.site, block.where.path)) if several else room
+
+
+def _of_site(group: Sequence[Presence], frame: Frame) -> Iterator[tuple[Block, Room]]:
     blocks = sorted({each.stand.site for each in group if each.stand.site is not None})
     for limit in limits_of(blocks, group):
         most = _most(limit, group, frame)
-        yield Room(
-            blocks[0].name,
-            limit.room,
-            tuple(
-                Asked(month, taken, limit.words(taken), limit.exceeded(taken, stacks))
-                for month, (taken, stacks) in most.items()
-            ),
+        months = tuple(
+            Asked(month, taken, limit.words(taken), limit.exceeded(taken, stacks))
+            for month, (taken, stacks) in most.items()
         )
+        yield blocks[0], Room(blocks[0].name, limit.room, months)
 
 
 def _most(limit: Limit, group: Sequence[Presence], frame: Frame) -> dict[Month, tuple[float, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from typing import NamedTuple
 
@@ -18,7 +18,7 @@ from stacklint.report.coop_months import Scale
 from stacklint.report.coop_standing import EVER, Standing
 from stacklint.report.forecast_text import CAUTION
 from stacklint.report.page import rendered
-from stacklint.yard.stay import SpotKind
+from stacklint.yard.stay import Spot, SpotKind
 
 
 class SiteShown(NamedTuple):
@@ -46,7 +46,8 @@ def calendar_html(calendar: YardCalendar, troubles: Iterable[Trouble]) -> str:
 
 
 def _picture(calendar: YardCalendar) -> Calendar | None:
-    standing = [each for entry in calendar.entries if (each := _standing(entry)) is not None]
+    spots = {calendar.entries[index].number: place.spot for place in calendar.places for index in place.stacks}
+    standing = [each for entry in calendar.entries if (each := _standing(entry, spots)) is not None]
     if not standing:
         return None
     scale = Scale(calendar.frame.first, calendar.frame.end)
@@ -56,10 +57,11 @@ def _picture(calendar: YardCalendar) -> Calendar | None:
     return pictured(standing, calendar.today, scale, cut=cut, undated=undated)
 
 
-def _standing(entry: Entry) -> Standing | None:
-    stay, each = entry.stack.stay, entry.presence
-    if stay is None:
+def _standing(entry: Entry, spots: Mapping[int, Spot]) -> Standing | None:
+    each = entry.presence
+    if entry.stack.stay is None:
         return None
+    stay = entry.stack.stay._replace(spot=spots[entry.number])
     if each.taken and each.end is not None and each.end > stay.start:
         return Standing(entry.anchor, entry.stack, stay, each.end, f"a {StackKind.CHARGE.value}")
     return Standing(entry.anchor, entry.stack, stay)
