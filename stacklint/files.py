@@ -28,8 +28,8 @@ RULES_SUFFIX = ".rules"
 STANDARD_INPUT = "-"
 LARGEST = 10_000_000
 """Bytes. A plan of a thousand stacks is about a tenth of it; more is some other file, named by mistake."""
-MOST_PLANS = 10_000
-"""Plans and rule files in a folder and below it. A co-op has a few hundred; more is a disk, named by mistake."""
+MOST_PLANS = 100_000
+"""Plans and rule files in a folder and below it. A large co-op may have ten thousand; more is a disk, named by mistake."""
 
 _MISSING = "there is no such file or folder"
 _VERSION_CONTROL = (".git", ".hg", ".svn")
