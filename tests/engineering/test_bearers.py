@@ -167,3 +167,23 @@ def test_load_duration_leaves_crushing_and_stiffness_alone() -> None:
     assert permanent.shear / ten.shear == pytest.approx(0.9)
     assert permanent.crushing == ten.crushing
     assert permanent.stiffness == ten.stiffness
+
+
+def test_a_short_pad_away_from_the_end_is_let_press_harder() -> None:
+    """NDS bearing area factor: (b + 0.375 in) / b for bearings under 6 in, 3 in or more from an end (memory)."""
+    near, inside = (
+        used(2000, Pads((inches * ONE_INCH, 4 * ONE_FOOT - inches * ONE_INCH), 4 * ONE_INCH)) for inches in (4, 6)
+    )
+    assert near.crushing is not None and inside.crushing is not None
+    assert inside.crushing / near.crushing == pytest.approx(4 / 4.375)
+
+
+def test_southern_pine_4_in_thick_gains_a_tenth_only_above_6_in_of_width() -> None:
+    """NDS Supplement Table 4B: tabulated by width; 4 in thick and 8 in or wider 1.1 (memory)."""
+    pine = OAK._replace(size_in_value=True)
+    six, eight = (
+        bearers.use(1000 * POUND, 4 * ONE_FOOT, 4 * ONE_INCH, wide * ONE_INCH, TWO_PADS, pine).bending
+        for wide in (6, 8)
+    )
+    assert six is not None and eight is not None
+    assert six / eight == pytest.approx(8**2 / 6**2 * 1.1)

@@ -317,6 +317,12 @@ def test_a_reading_of_the_day_of_stacking_has_nothing_before_it() -> None:
     assert one.back is False
 
 
+def test_a_reading_of_the_day_after_stacking_tells_of_one_day() -> None:
+    (one,) = readings("reading 2026-04-03 43%")
+    assert one.since == DAY
+    assert one.loss == pytest.approx(0.02)
+
+
 def test_a_reading_before_the_stack_was_built_is_early_and_one_before_the_one_above_it_lies_back() -> None:
     (early,) = readings("reading 2026-04-01 44%")
     assert (early.early, early.back, early.follows) == (True, False, False)

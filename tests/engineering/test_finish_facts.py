@@ -240,3 +240,7 @@ def test_the_thickest_boards_of_a_charge_set_the_time() -> None:
     assert both.heating_low is not None
     assert thin.heating_low is not None
     assert both.heating_low > 3 * thin.heating_low
+
+
+def test_a_published_range_is_told_with_one_sign_of_its_unit() -> None:
+    assert facts(charge("white ash 4/4 x 6 in x 8 ft, green", "want 15% for flooring")).target_range == "6 to 9%"

@@ -178,3 +178,11 @@ def test_it_can_be_waived_like_any_other_note() -> None:
     checked = check(text, today=TODAY)
     assert [each.finding.rule for each in checked.waived] == ["not-judged"]
     assert not {"not-judged", "waiver-unused"} & {each.rule for each in checked.findings}
+
+
+def test_what_lacks_stands_where_it_would_be_said() -> None:
+    said = BASSWOOD, *DAYS, 'place open yard, site "Larch Bottom"'
+    (note,) = pile(*said, before='site "Larch Bottom"\n')
+    assert note.where.line == 2 + len(said)
+    (note,) = pile(BASSWOOD, *DAYS, before='site "Larch Bottom"\n')
+    assert note.where.line == 2
