@@ -16,6 +16,7 @@ from stacklint.faults import Assumption, Fault, FaultKind
 from stacklint.language import UseText
 from stacklint.language.names import folded
 from stacklint.layout import arrange
+from stacklint.layout.matching import WORK
 from stacklint.plan.stack import Stack
 from stacklint.plan.yard import Kiln, Plan
 from stacklint.rulebook import RuleBook, StackWaiver, builtin, judge
@@ -28,6 +29,8 @@ _LAID_BY = frozenset({"boards", "from pile", "stack", "course", "stickers"})
 """Statements without which a stack cannot be laid out: what is faulty in them is not guessed."""
 
 
+_STACKS = 30
+"""Stacks of a text for which rows are searched at any cost. Ten are many, and few of them need a search at all."""
 _LISTS = frozenset({"boards", "from pile", "pile", "charge"})
 """Statements that list boards; where one of them is faulty it is not said that there are none."""
 
@@ -127,7 +130,7 @@ def _stack(
     assumptions.extend((stack.name.text, new) for new in lent)
     kiln = _kiln(stack, plan)
     faults.extend(contradictions(stack, batches_of(stack, known), piles_of(stack, plan), kiln))
-    arrangement = arrange(stack, kiln)
+    arrangement = arrange(stack, kiln, _work(len(plan.stacks)))
     faults.extend(arrangement.faults)
     if not arrangement.courses:
         return CheckedStack(stack, None, None)
@@ -145,6 +148,11 @@ def _stack(
     known_already = {assumption for _, assumption in assumptions}
     assumptions.extend((stack.name.text, new) for new in gathered.assumptions if new not in known_already)
     return CheckedStack(stack, arrangement, gathered.facts, gathered.forecast)
+
+
+def _work(stacks: int) -> int:
+    """What the search for the best rows of each stack may cost: all of a text's together so much as a few dozen."""
+    return max(WORK * _STACKS // max(stacks, _STACKS), WORK // 50)
 
 
 def _with_piles(charge: Stack, plan: Plan, known: Mapping[str, Wood]) -> Mapping[str, Wood]:

@@ -16,6 +16,7 @@ UNIT = 1e-5
 
 MOST_PATTERNS = 20_000
 WORK = 4_000_000
+"""Entries of tableaus that are worked over for one stack at the most: about a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,14 +35,16 @@ class Matching:
     proven: bool
 
 
-def match(counts: Mapping[int, int], low: int, high: int) -> Matching:
+def match(counts: Mapping[int, int], low: int, high: int, work: int = WORK) -> Matching:
     """The rows between ``low`` and ``high`` long that take in the most boards and, among these, have the fewest
-    joints. ``counts`` gives the number of boards of each length."""
+    joints. ``counts`` gives the number of boards of each length, ``work`` bounds the search."""
     found, complete = patterns(counts, low, high, MOST_PATTERNS)
     rows: list[Rows] = []
     proven = True
-    for part in _apart(found):
-        amounts, part_proven = _single(part[0], counts) if len(part) == 1 else _most(part, counts)
+    parts = _apart(found)
+    each = work // max(1, sum(len(part) > 1 for part in parts))
+    for part in parts:
+        amounts, part_proven = _single(part[0], counts) if len(part) == 1 else _most(part, counts, each)
         proven = proven and part_proven
         rows.extend(Rows(_lengths(pattern), amount) for pattern, amount in zip(part, amounts, strict=True) if amount)
     if not complete:
@@ -77,7 +80,7 @@ def _single(pattern: Pattern, counts: Mapping[int, int]) -> tuple[Sequence[int],
     return (min(counts[length] // number for length, number in pattern),), True
 
 
-def _most(part: Sequence[Pattern], counts: Mapping[int, int]) -> tuple[Sequence[int], bool]:
+def _most(part: Sequence[Pattern], counts: Mapping[int, int], work: int) -> tuple[Sequence[int], bool]:
     """Amounts of each pattern: the most boards first, then, with as many boards, the most rows.
 
     Boards less rows are the joints, so the most rows have the fewest joints.
@@ -94,13 +97,13 @@ def _most(part: Sequence[Pattern], counts: Mapping[int, int]) -> tuple[Sequence[
     weights = [step * number + 1 for number in boards]
     start = [0] * len(part)
     fill_up(Program(columns, weights, limits), start, sorted(range(len(part)), key=boards.__getitem__))
-    most = maximise(Program(columns, weights, limits), start, WORK, step)
+    most = maximise(Program(columns, weights, limits), start, work, step)
     if most.utmost or len(set(boards)) == 1:
         return most.amounts, most.proven
     total = most.value // step
     with_total = [[*column, (len(limits), number)] for column, number in zip(columns, boards, strict=True)]
     fewest_joints = Program(with_total, weights, [*limits, total])
-    return maximise(fewest_joints, most.amounts, WORK // 4).amounts, most.proven
+    return maximise(fewest_joints, most.amounts, work // 4).amounts, most.proven
 
 
 def _takes_all(rows: Sequence[Rows], counts: Mapping[int, int], high: int) -> bool:

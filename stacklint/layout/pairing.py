@@ -6,7 +6,7 @@ from collections.abc import Hashable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from stacklint.layout.arrangement import FILL_TOLERANCE, RowPattern
-from stacklint.layout.matching import UNIT, match
+from stacklint.layout.matching import UNIT, WORK, match
 from stacklint.layout.shelf import LotRows, Shelf
 from stacklint.layout.stock import Lot
 
@@ -25,7 +25,7 @@ class Paired(NamedTuple):
     proven: bool
 
 
-def pair(shelf: Shelf, thickness: float, length: float) -> Paired:
+def pair(shelf: Shelf, thickness: float, length: float, work: int = WORK) -> Paired:
     """Take all boards of a thickness off the shelf, in the rows that leave the fewest unpaired.
 
     Widths and woods may mix in a row. Among rows alike by length, those of one group come first, then
@@ -39,7 +39,7 @@ def pair(shelf: Shelf, thickness: float, length: float) -> Paired:
             by_length.setdefault(size, []).append(lot)
             counts[size] = counts.get(size, 0) + left
     low, high = round((length - FILL_TOLERANCE) / UNIT), round((length + FILL_TOLERANCE) / UNIT)
-    matching = match(counts, low, high)
+    matching = match(counts, low, high, work)
     full = tuple(rows for pattern in matching.rows for rows in _dealt(shelf, by_length, pattern.lengths, pattern.count))
     overlong = tuple(
         LotRows((lot,), taken)

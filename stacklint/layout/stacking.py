@@ -10,6 +10,7 @@ from stacklint.faults import Assumption, Fault, FaultKind, Measure
 from stacklint.layout.arrangement import Arrangement, Odd, RowPattern
 from stacklint.layout.footing import Footing, carried
 from stacklint.layout.laying import CourseLayer
+from stacklint.layout.matching import WORK
 from stacklint.layout.pairing import Paired, best_matching, pair
 from stacklint.layout.rows import best_row, fills
 from stacklint.layout.shelf import LotRows, Shelf
@@ -34,7 +35,7 @@ class _Size(NamedTuple):
     width: float
 
 
-def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
+def arrange(stack: Stack, kiln: Kiln | None = None, work: int = WORK) -> Arrangement:
     """Lay out a stack: which board stands where, on which sticker lines, over which bearers.
 
     Courses that the plan writes come first, as written. The boards left are laid over them, one thickness a
@@ -45,7 +46,8 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
 
     Without a size, the stack is as long as its longest board or written row and 4 ft (1.2 m) wide, or as
     wide as its widest written course; never wider than the room of ``kiln`` beside its plenum.
-    Whatever is assumed or cannot be is said in ``assumptions`` and ``faults``; nothing is raised.
+    Whatever is assumed or cannot be is said in ``assumptions`` and ``faults``; nothing is raised. ``work`` bounds the
+    search for the best rows (see :mod:`stacklint.layout.matching`); where it ends the search, that is said too.
     """
     system = system_of(stack.boards)
     assumptions: list[Assumption] = []
@@ -63,7 +65,7 @@ def arrange(stack: Stack, kiln: Kiln | None = None) -> Arrangement:
         whole, complete = "boards" not in stack.faulty, "course" not in stack.faulty
         widest = size.width if stack.size is not None else math.inf
         faults.extend(WrittenCheck(stack.courses, by_label, room, widest, flue, whole, complete).faults())
-    boards = _Boards(stack, lots, by_label, room)
+    boards = _Boards(stack, lots, by_label, room, work)
     boards.lay(faults)
     if not boards.proven:
         text = "The rows are the best that were found; the lengths are so many that better ones may exist."
@@ -99,7 +101,10 @@ def flue_of(stack: Stack, gap: float) -> float:
 class _Boards:
     """Lays the boards of one stack."""
 
-    def __init__(self, stack: Stack, lots: Sequence[Lot], by_label: LotsByLabel, room: Room) -> None:
+    def __init__(
+        self, stack: Stack, lots: Sequence[Lot], by_label: LotsByLabel, room: Room, work: int
+    ) -> None:
+        self._work = work
         self._stack = stack
         self._lots = lots
         self._by_label = by_label
@@ -123,7 +128,8 @@ class _Boards:
 
     def _pair(self, shelf: Shelf) -> list[Paired]:
         thicknesses = sorted({lot.thickness for lot, _ in shelf.remaining()}, reverse=True)
-        paired = [pair(shelf, thickness, self._room.length) for thickness in thicknesses]
+        each = self._work // max(1, len(thicknesses))
+        paired = [pair(shelf, thickness, self._room.length, each) for thickness in thicknesses]
         self.proven = self.proven and all(one.proven for one in paired)
         return paired
 
