@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from git_projects import needs_git, project
 
 from stacklint.command.main import MODULES, main
 
@@ -41,7 +42,8 @@ def test_a_hook_goes_through_plans_and_nothing_else(name: str) -> None:
     assert all(files.search(path.as_posix()) for path in plans)
     assert not files.search("README.md")
     assert not files.search("examples/north-lot.csv")
-    assert not files.search("yard/house.rules")
+    # House rules concern the yard as a whole, and are no plan to be named.
+    assert bool(files.search("yard/house.rules")) == (HOOKS[name].get("pass_filenames") is False)
 
 
 def test_the_check_stops_a_commit_with_errors_and_lets_a_sound_one_pass(capsys: pytest.CaptureFixture[str]) -> None:
@@ -52,6 +54,20 @@ def test_the_check_stops_a_commit_with_errors_and_lets_a_sound_one_pass(capsys: 
     assert main([*words, str(sound)]) == 0
     assert main([*words, str(sound), str(wrong)]) == 1
     assert "end-stickers-wrong.stackplan:" in capsys.readouterr().out
+
+
+@needs_git
+def test_the_check_of_the_yard_sees_plans_together_that_the_commit_does_not_touch(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words = [*HOOKS["stacklint-yard"]["entry"].split()[1:], "--today", "2026-05-01"]
+    shared = ROOT / "examples" / "shared-yard"
+    yard = project(tmp_path / "yard", {each.name: each.read_text("utf-8") for each in (shared / "mended").iterdir()})
+    monkeypatch.chdir(yard)
+    assert main(words) == 0
+    shutil.copy(shared / "wrong" / "oak.stackplan", yard / "oak.stackplan")
+    assert main(words) == 1
+    assert [line.partition(":")[0] for line in capsys.readouterr().out.splitlines()] == ["oak.stackplan"]
 
 
 def test_the_tidying_changes_an_untidy_plan_and_leaves_a_tidy_one(tmp_path: Path) -> None:
