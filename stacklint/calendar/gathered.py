@@ -15,6 +15,7 @@ from stacklint.engineering.yard_facts import Booking
 from stacklint.report.coop_plan import CoopStack
 from stacklint.report.kept import Kept
 from stacklint.rulebook import StackWaiver
+from stacklint.yard.judging import lent_piles
 from stacklint.yard.months import month_of
 from stacklint.yard.presence import Presence, presences
 from stacklint.yard.stands import YardPlan
@@ -71,11 +72,13 @@ def gathered(
         first: a day in the first month that is looked at; see ``usual_first`` if there is none.
         count: how many months are looked at.
     """
-    stands = presences([plan.yard for plan in plans])
+    yard = [plan.yard for plan in plans]
     stacks = [stack for plan in plans for stack in plan.stacks]
-    both = sorted(zip(stands, stacks, strict=True), key=_order)
+    # Piles that charges take from count where they hold a charge up, though nobody asked for their plans.
+    stands = presences([*yard, *lent_piles(yard)])
+    both = sorted(zip(stands[: len(stacks)], stacks, strict=True), key=_order)
     in_order = [each for each, _ in both]
-    found = links(in_order)
+    found = links([*in_order, *stands[len(stacks) :]])
     shown = frame(month_of(first) if first is not None else usual_first(in_order, today), count)
     return YardCalendar(
         today=today,

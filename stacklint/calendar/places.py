@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.calendar.frame import Frame
-from stacklint.calendar.named import told_apart
 from stacklint.report.coop_calendar import spot_order
 from stacklint.report.coop_standing import overlaps
 from stacklint.yard.bookings import place_of
 from stacklint.yard.months import Month, days_in
+from stacklint.yard.named import told_apart
 from stacklint.yard.presence import Presence
 from stacklint.yard.stay import Spot, SpotKind
 

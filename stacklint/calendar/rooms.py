@@ -6,12 +6,13 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from stacklint.calendar.frame import Frame
-from stacklint.calendar.named import with_path
 from stacklint.yard.limits import Limit, limits_of
 from stacklint.yard.months import Month, month_of, months_between
+from stacklint.yard.named import with_path
 from stacklint.yard.presence import Presence
 from stacklint.yard.stands import Block
 
@@ -80,9 +81,8 @@ def _most(limit: Limit, group: Sequence[Presence], frame: Frame) -> dict[Month, 
         for day, sign in ((each.start, 1), (each.end or _EVER, -1)):
             taken, stacks = changes[day]
             changes[day] = taken + sign * takes, stacks + sign
-    days = sorted(changes)
     taken, stacks = 0.0, 0
-    for day, following in zip(days, [*days[1:], _EVER], strict=True):
+    for day, following in pairwise([*sorted(changes), _EVER]):
         taken, stacks = taken + changes[day][0], stacks + changes[day][1]
         first, end = max(day, frame.first), min(following, frame.end)
         if not stacks or first >= end:

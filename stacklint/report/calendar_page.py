@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
-from stacklint.calendar.gathered import Entry, YardCalendar
+from stacklint.calendar.gathered import YardCalendar
 from stacklint.calendar.places import Place
 from stacklint.calendar.rooms import Room
 from stacklint.files import Trouble
-from stacklint.plan.stack import StackKind
 from stacklint.report import calendar_words as words
 from stacklint.report.calendar_text import head
 from stacklint.report.coop_calendar import Calendar, pictured
 from stacklint.report.coop_months import Scale
-from stacklint.report.coop_standing import EVER, Standing
+from stacklint.report.coop_standing import EVER, standings
 from stacklint.report.forecast_text import CAUTION
 from stacklint.report.page import rendered
-from stacklint.yard.stay import Spot, SpotKind
+from stacklint.yard.stay import SpotKind
 
 
 class SiteShown(NamedTuple):
@@ -46,8 +45,7 @@ def calendar_html(calendar: YardCalendar, troubles: Iterable[Trouble]) -> str:
 
 
 def _picture(calendar: YardCalendar) -> Calendar | None:
-    spots = {calendar.entries[index].number: place.spot for place in calendar.places for index in place.stacks}
-    standing = [each for entry in calendar.entries if (each := _standing(entry, spots)) is not None]
+    standing = list(standings([(entry.anchor, entry.stack, entry.presence) for entry in calendar.entries]))
     if not standing:
         return None
     scale = Scale(calendar.frame.first, calendar.frame.end)
@@ -55,16 +53,6 @@ def _picture(calendar: YardCalendar) -> Calendar | None:
     cut = min(days) < scale.first.toordinal() or max(days) > scale.last.toordinal()
     undated = frozenset(entry.anchor for entry in calendar.undated)
     return pictured(standing, calendar.today, scale, cut=cut, undated=undated)
-
-
-def _standing(entry: Entry, spots: Mapping[int, Spot]) -> Standing | None:
-    each = entry.presence
-    if entry.stack.stay is None:
-        return None
-    stay = entry.stack.stay._replace(spot=spots[entry.number])
-    if each.taken and each.end is not None and each.end > stay.start:
-        return Standing(entry.anchor, entry.stack, stay, each.end, f"a {StackKind.CHARGE.value}")
-    return Standing(entry.anchor, entry.stack, stay)
 
 
 def _of(places: Iterable[Place], kind: SpotKind) -> tuple[Place, ...]:

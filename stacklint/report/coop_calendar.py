@@ -9,8 +9,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from stacklint.report.coop_months import FEW, MANY, Scale, Span, Tick, scale_of
-from stacklint.report.coop_plan import CoopStack
-from stacklint.report.coop_standing import EVER, Standing, clashes, near_clashes, together, with_takers, words_of
+from stacklint.report.coop_standing import EVER, Standing, clashes, near_clashes, together, words_of
 from stacklint.yard.stay import Spot, SpotKind
 
 _ROOM = 4.5
@@ -93,14 +92,14 @@ class Calendar(NamedTuple):
     """The anchors of the stacks of which no day is known."""
 
 
-def calendar(lines: Sequence[tuple[str, CoopStack]], today: datetime.date) -> Calendar | None:
-    """The picture of stacks, each with its anchor; ``None`` where no stack has a day."""
-    standing = [Standing(anchor, stack, stack.stay) for anchor, stack in lines if stack.stay is not None]
+def calendar(standing: Sequence[Standing], today: datetime.date, undated: frozenset[str]) -> Calendar | None:
+    """The picture of all months in which stacks stand; ``None`` where no stack has a day.
+
+    ``undated`` are the addresses of those that have none.
+    """
     if not standing:
         return None
-    standing = list(with_takers(standing))
     scale, cut = scale_of(_days(standing), today)
-    undated = frozenset(anchor for anchor, stack in lines if stack.stay is None and stack.kind is not None)
     return pictured(standing, today, scale, cut=cut, undated=undated)
 
 

@@ -12,13 +12,15 @@ from stacklint.files import Trouble
 from stacklint.findings import Level
 from stacklint.plan.stack import StackKind
 from stacklint.report.answer import CAUTION, counted
-from stacklint.report.coop_calendar import calendar
+from stacklint.report.coop_calendar import Calendar, calendar
 from stacklint.report.coop_plan import CoopPlan, CoopStack
+from stacklint.report.coop_standing import standings
 from stacklint.report.forecast_text import CAUTION as FORECAST_CAUTION
 from stacklint.report.page import rendered
 from stacklint.report.waived import waived_words
 from stacklint.show import rounded, show
 from stacklint.units import VOLUME, System
+from stacklint.yard.presence import presences
 from stacklint.yard.stands import Lot
 
 CLEAN = "nothing to change"
@@ -128,7 +130,7 @@ def coop_html(plans: Iterable[CoopPlan], troubles: Iterable[Trouble], today: dat
         "coop.html.jinja",
         lines=lines,
         totals=_totals(plans, lines),
-        calendar=calendar([(line.anchor, line.stack) for line in lines], today),
+        calendar=_calendar(plans, lines, today),
         levels=tuple(Level),
         waived_words=waived_words,
         cautions=(CAUTION, FORECAST_CAUTION),
@@ -138,6 +140,14 @@ def coop_html(plans: Iterable[CoopPlan], troubles: Iterable[Trouble], today: dat
         script=Markup(script),
         script_hash=f"sha256-{digest}",
     )
+
+
+def _calendar(plans: Sequence[CoopPlan], lines: Sequence[Line], today: datetime.date) -> Calendar | None:
+    stacks = [line for line in lines if line.stack.kind is not None]
+    stands = presences([plan.yard for plan in plans])
+    told = [(line.anchor, line.stack, each) for line, each in zip(stacks, stands, strict=True)]
+    undated = frozenset(line.anchor for line in stacks if line.stack.stay is None)
+    return calendar(tuple(standings(told)), today, undated)
 
 
 def _lines(plans: Sequence[CoopPlan]) -> Iterator[Line]:

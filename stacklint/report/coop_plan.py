@@ -16,7 +16,7 @@ from stacklint.report.no_forecast import why_none
 from stacklint.report.numbered import Numbered, numbered
 from stacklint.report.stack_figures import finite
 from stacklint.units import System
-from stacklint.yard.stands import Lot, lots_of
+from stacklint.yard.stands import Lot, YardPlan, lots_of
 from stacklint.yard.stay import Stay, place_words, stay_of
 
 if TYPE_CHECKING:
@@ -77,11 +77,13 @@ class CoopStack(NamedTuple):
 
 
 class CoopPlan(NamedTuple):
-    """One plan. ``sheet`` is the address of its build sheet, from the page."""
+    """One plan. ``yard`` has its stacks as they stand in the yard, in the same order. ``sheet`` is the address of its
+    build sheet, from the page."""
 
     path: str
     system: System
     lines: tuple[CoopStack, ...]
+    yard: YardPlan
     sheet: str | None = None
 
     @property
@@ -111,7 +113,7 @@ def coop_plan(plan: Kept, sheet: str | None = None) -> CoopPlan:
     ]
     if findings[None] or waived[None]:
         lines.insert(0, _whole(numbered(findings[None]), waived[None]))
-    return CoopPlan(plan.path, plan.system, tuple(lines), sheet)
+    return CoopPlan(plan.path, plan.system, tuple(lines), plan.yard, sheet)
 
 
 def _whole(findings: tuple[Numbered, ...], waived: tuple[Waived, ...]) -> CoopStack:

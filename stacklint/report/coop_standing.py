@@ -6,9 +6,9 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from stacklint.plan.stack import StackKind
 from stacklint.report.coop_plan import NOTHING_WANTED, CoopStack
-from stacklint.where import Where
+from stacklint.yard.named import told_apart
+from stacklint.yard.presence import Presence
 from stacklint.yard.stay import Stay
 
 EVER = datetime.date.max.toordinal() + 1
@@ -62,21 +62,24 @@ def words_of(each: Standing) -> str:
     return f"{since} to {ready.said}{range_}"
 
 
-def with_takers(standing: Sequence[Standing]) -> Iterator[Standing]:
-    """Piles stand until the day on which a charge takes their boards, where there is one.
+def standings(stacks: Sequence[tuple[str, CoopStack, Presence]]) -> Iterator[Standing]:
+    """Each stack, with its address on the page, in the place in which it stands; those without a day stand nowhere.
 
-    A charge takes a pile's boards where it lists the same ones: of both the same line of a text is told.
+    Piles stand until the day on which charges have taken their boards, where there is one; the charge that takes the
+    last of them is named. Spots and kilns of one name are told apart.
     """
-    takers: dict[Where, Standing] = {}
-    for each in sorted(standing, key=lambda each: each.stay.start, reverse=True):
-        if each.stack.kind is StackKind.CHARGE and each.stay.start_said:
-            takers.update((lot.listed, each) for lot in each.stack.lots)
-    for each in standing:
-        taker = next((takers[lot.listed] for lot in each.stack.lots if lot.listed in takers), None)
-        if each.stack.kind is StackKind.PILE and taker is not None and taker.stay.start > each.stay.start:
-            yield each._replace(taken=taker.stay.start, taken_by=f"charge {taker.stack.name}")
+    takers = {
+        (taking.block, charge.start): charge.stand.words for _, _, charge in stacks for taking in charge.stand.takings
+    }
+    spots = told_apart([presence for _, _, presence in stacks])
+    for (anchor, stack, each), spot in zip(stacks, spots, strict=True):
+        if stack.stay is None or spot is None:
+            continue
+        stay = stack.stay._replace(spot=spot)
+        if each.taken and each.end is not None and each.end > stay.start:
+            yield Standing(anchor, stack, stay, each.end, takers[each.stand.block, each.end])
         else:
-            yield each
+            yield Standing(anchor, stack, stay)
 
 
 def together(group: Sequence[Standing], first: int = 1) -> list[tuple[str, ...]]:

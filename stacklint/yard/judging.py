@@ -53,7 +53,7 @@ def judged(plans: Sequence[YardPlan], book_of: BookOf, today: datetime.date) -> 
     """
     found: list[YardFinding] = []
     waived: list[YardWaived] = []
-    facts = _by_plan(sorted((*plans, *_lent(plans)), key=lambda plan: plan.path))
+    facts = _by_plan(sorted((*plans, *lent_piles(plans)), key=lambda plan: plan.path))
     for plan in plans:
         mine = facts.get(plan.path, _NOTHING)
         if mine is _NOTHING and not plan.waivers:
@@ -68,7 +68,7 @@ def judged(plans: Sequence[YardPlan], book_of: BookOf, today: datetime.date) -> 
     return YardJudgement(tuple(found), tuple(waived))
 
 
-def _lent(plans: Sequence[YardPlan]) -> Iterator[YardPlan]:
+def lent_piles(plans: Sequence[YardPlan]) -> Iterator[YardPlan]:
     """The piles that charges take from and that stand in none of the plans, each once: by itself it is a plan."""
     known = {stand.block for plan in plans for stand in plan.stands}
     lent = {stand.block: (plan, stand) for plan in reversed(plans) for stand in plan.lent if stand.block not in known}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from made_calendars import ASH, DATE, pile, ready, seen
+from made_calendars import ASH, DATE, charge, pile, ready, seen
 
 from stacklint.calendar.gathered import gathered
 from stacklint.calendar.rooms import Room
@@ -69,6 +69,12 @@ pile "A"
     said = {room.there_is: room.months[0].words for room in found.rooms}
     # 60 boards of 4 bf; 8 boards of 6 in side by side in 4 ft make 8 courses, each on five lines of stickers.
     assert said == {"2 spots": "1 stack", "400 bf": "240 bf of wood", "50 in stock": "40 stickers of 48 in"}
+
+
+def test_charges_take_no_spot_of_a_site() -> None:
+    text = charge().replace('  want', '  place closed shed, site "Alder Flat"\n  want')
+    (room,) = seen(text, ready("2026-07-01", "2026-07-09"), yard=f'{SITE}kiln "Box"\n  type vented\n').rooms
+    assert asked(room) == {}
 
 
 def test_a_site_that_says_no_room_is_not_told_of() -> None:

@@ -46,6 +46,13 @@ def test_the_example_shows_each_thing_that_a_stack_can_wait_for(capsys):
     }
 
 
+def test_a_charge_waits_for_its_pile_though_only_the_plan_of_the_charge_is_named(capsys):
+    main(["calendar", f"{EXAMPLE}/charges.stackplan", *TODAY, "--as", "json"])
+    stacks = {each["name"]: each for each in json.loads(capsys.readouterr().out)["stacks"]}
+    assert set(stacks) == {"Stairs", "Shelves"}
+    assert [(wait["what"], wait["until"]) for wait in stacks["Stairs"]["waits"]][1] == ("a pile", "2026-07-21")
+
+
 def test_months_can_be_chosen(capsys):
     assert main(["calendar", EXAMPLE, *TODAY, "--as", "json", "--from", "2026-11", "--months", "3"]) == 0
     assert json.loads(capsys.readouterr().out)["months"] == ["2026-11", "2026-12", "2027-01"]

@@ -69,7 +69,7 @@ def test_the_picture_shows_each_bar_in_the_months_asked_for() -> None:
 
 
 def test_a_stack_is_in_the_picture_until_a_charge_takes_its_boards() -> None:
-    assert "2026-04-01 to 2026-07-01, when a charge takes its boards" in page(yard()).text
+    assert "2026-04-01 to 2026-07-01, when charge One takes its boards" in page(yard()).text
 
 
 def test_days_outside_the_months_are_said_to_be_cut() -> None:

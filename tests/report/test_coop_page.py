@@ -29,10 +29,11 @@ from stacklint.report.by_stack import by_stack
 from stacklint.report.coop_calendar import Bar, Calendar, calendar
 from stacklint.report.coop_page import coop_html
 from stacklint.report.coop_plan import CoopPlan, CoopStack, Ready, coop_plan
-from stacklint.report.coop_standing import Standing, clashes, near_clashes, together
+from stacklint.report.coop_standing import Standing, clashes, near_clashes, standings, together
 from stacklint.report.kept import kept
 from stacklint.show import show
 from stacklint.units import VOLUME, System
+from stacklint.yard.presence import presences
 from stacklint.yard.stay import Spot, SpotKind, Stay
 
 ALL = sorted(
@@ -319,7 +320,14 @@ def standing(
 
 
 def drawn(*stacks: CoopStack, today: datetime.date = plans.TODAY) -> Calendar:
-    made = calendar([(f"stack-{number}", stack) for number, stack in enumerate(stacks, 1)], today)
+    anchors = [f"stack-{number}" for number in range(1, len(stacks) + 1)]
+    there = [
+        Standing(anchor, stack, stack.stay)
+        for anchor, stack in zip(anchors, stacks, strict=True)
+        if stack.stay is not None
+    ]
+    undated = {anchor for anchor, stack in zip(anchors, stacks, strict=True) if stack.stay is None}
+    made = calendar(there, today, frozenset(undated))
     assert made is not None
     return made
 
@@ -436,7 +444,11 @@ def test_a_pile_stands_until_a_charge_takes_its_boards() -> None:
     found = plans.example("drying/promised-mended")
     read = page(found)
     assert "2026-03-03 to 2026-10-01, when charge Maple in the box takes its boards" in read.text
-    made = drawn(*kept_plan(found).stacks)
+    told = kept_plan(found)
+    anchors = [f"stack-{number}" for number in range(1, len(told.stacks) + 1)]
+    there = standings(tuple(zip(anchors, told.stacks, presences([told.yard]), strict=True)))
+    made = calendar(tuple(there), plans.TODAY, frozenset())
+    assert made is not None
     maple = next(bar for bar in bars(made) if bar.name == "Maple")
     scale = (made.last - made.first).days
     assert maple.sure is not None and maple.range is None
