@@ -119,3 +119,17 @@ def test_a_solar_charge_without_a_site_is_told_that_it_is_not_forecast() -> None
     ((topic, text),) = notes(charge("want 8%", "starts 2026-04-01", kiln=("type solar",)))
     assert topic == "site"
     assert "no site is named" in text
+
+
+def test_what_a_machine_in_the_open_does_is_told_where_its_fan_is_said() -> None:
+    plan = pile(*SAID, "fan 1 of 1500 cfm, removes 30 pt/day")
+    (note,) = (each for each in plan.assumptions if each.text.startswith("What the machine removes"))
+    assert (note.topic, note.where.line) == ("fan", 9)
+
+
+@pytest.mark.parametrize(
+    ("place", "text"),
+    [("carport", "Carport is taken as an open shed."), ("barn loft", "Barn loft is taken as a closed barn.")],
+)
+def test_an_everyday_place_is_told_as_what_it_is_taken(place: str, text: str) -> None:
+    assert text in [each.text for each in pile(f"place {place}").assumptions]
