@@ -8,10 +8,17 @@ from fuzz.oracle import inside, strict_json
 from hypothesis import HealthCheck, Phase, given, settings
 from messy_texts import Messy, messy_texts
 
+from stacklint.calendar.gathered import gathered
 from stacklint.checking import check
 from stacklint.mending import mended
+from stacklint.report.calendar_data import calendar_json
+from stacklint.report.calendar_events import calendar_ics
+from stacklint.report.calendar_page import calendar_html
+from stacklint.report.calendar_text import Look, calendar_text
 from stacklint.report.forecast_csv import forecast_csv
 from stacklint.report.forecast_data import forecast_json
+from stacklint.report.kept import kept
+from stacklint.report.stay_glyphs import ASCII
 
 TODAY = plan_target.TODAY
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
@@ -42,6 +49,15 @@ def is_forecast_and_told_what_would_be_sooner(messy: Messy) -> None:
     list(forecast_csv([checked]))
 
 
+def is_shown_in_a_calendar_in_every_form(messy: Messy) -> None:
+    seen = gathered([kept(check(messy.text, "plan.stackplan", today=TODAY, alone=False))], TODAY)
+    strict_json(calendar_json(seen, ()))
+    for width in (40, 80):
+        assert all(len(line) <= width for line in calendar_text(seen, Look(width, ASCII)))
+    assert "</html>" in calendar_html(seen, ())
+    assert calendar_ics(seen, str, within_frame=False).endswith(b"END:VCALENDAR\r\n")
+
+
 def is_mended_to_what_is_checked_like_any_other(messy: Messy) -> None:
     before = check(messy.text, today=TODAY)
     made = mended(messy.text, today=TODAY)
@@ -52,7 +68,12 @@ def is_mended_to_what_is_checked_like_any_other(messy: Messy) -> None:
     assert {each.finding.rule for each in made.left} == {finding.rule for finding in after.findings}
 
 
-ROADS = [is_read_laid_out_and_written, is_checked_and_told_in_every_form, is_forecast_and_told_what_would_be_sooner]
+ROADS = [
+    is_read_laid_out_and_written,
+    is_checked_and_told_in_every_form,
+    is_forecast_and_told_what_would_be_sooner,
+    is_shown_in_a_calendar_in_every_form,
+]
 TEXTS = [pytest.param(messy_texts(), id="sound"), pytest.param(messy_texts(slips=True), id="with slips")]
 
 

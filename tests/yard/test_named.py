@@ -7,9 +7,12 @@ from made_calendars import DATE, TODAY, charge, kept_plan, pile, ready
 from stacklint.calendar.gathered import YardCalendar, gathered
 from stacklint.calendar.places import Stretch
 from stacklint.report.calendar_page import calendar_html
+from stacklint.report.coop_page import coop_html
+from stacklint.report.coop_plan import coop_plan
+from stacklint.report.kept import Kept
 
 
-def two_yards(other_text: str = "\n  spots 5") -> YardCalendar:
+def two_plans(other_text: str = "\n  spots 5") -> list[Kept]:
     """Two folders whose sites and kilns have one name; they say the same where ``other_text`` adds nothing."""
 
     def shared(more: str) -> str:
@@ -18,13 +21,14 @@ def two_yards(other_text: str = "\n  spots 5") -> YardCalendar:
         )
 
     dry = ready("2026-04-01", "2026-09-01"), ready("2026-07-01", "2026-07-09", wanted=0.08)
-    return gathered(
-        [
-            kept_plan(pile() + charge(), *dry, path="hill/a.stackplan", yard=shared("")),
-            kept_plan(pile() + charge(), *dry, path="river/b.stackplan", yard=shared(other_text)),
-        ],
-        TODAY,
-    )
+    return [
+        kept_plan(pile() + charge(), *dry, path="hill/a.stackplan", yard=shared("")),
+        kept_plan(pile() + charge(), *dry, path="river/b.stackplan", yard=shared(other_text)),
+    ]
+
+
+def two_yards(other_text: str = "\n  spots 5") -> YardCalendar:
+    return gathered(two_plans(other_text), TODAY)
 
 
 def test_sites_and_kilns_of_one_name_have_the_paths_of_their_texts_behind_it() -> None:
@@ -40,9 +44,9 @@ def test_stacks_in_two_kilns_of_one_name_do_not_clash() -> None:
     found = two_yards()
     assert all(place.clashes == () for place in found.places)
     assert all(entry.clash is None for entry in found.entries)
-    html = calendar_html(found, ())
-    assert "together with" not in html
-    assert '<rect class="clash" x="0' not in html
+    for page in (calendar_html(found, ()), coop_html(map(coop_plan, two_plans()), (), TODAY)):
+        assert "Box (hill/a.stackplan)" in page
+        assert "together with" not in page
 
 
 def test_blocks_that_say_the_same_are_one_and_keep_their_name() -> None:
