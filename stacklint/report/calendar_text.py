@@ -36,6 +36,8 @@ def calendar_text(calendar: YardCalendar, look: Look) -> Iterator[str]:
     yield from folded(head(calendar), width)
     if not calendar.entries:
         return
+    for late in words.late_ones(calendar.entries):
+        yield from folded(late, width)
     yield ""
     yield from _picture(calendar, look)
     yield from _kilns(calendar.places, width)

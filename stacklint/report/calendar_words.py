@@ -16,6 +16,7 @@ from stacklint.report.coop_plan import NOTHING_WANTED
 from stacklint.yard.months import said
 from stacklint.yard.stay import SpotKind
 
+_MOST_NAMED = 12
 LATE = frozenset({State.OVERDUE, State.LATE, State.PERHAPS_LATE})
 """Of stacks in these states it is told what sets their time."""
 
@@ -138,6 +139,15 @@ def room_lines(rooms: Sequence[Room]) -> Iterator[RoomLine]:
         alike = list(group)
         if any(cell.most for cell in alike[0]):
             yield RoomLine(said([line[0].month for line in alike]), alike[0])
+
+
+def late_ones(entries: Sequence[Entry]) -> Iterator[str]:
+    """*Overdue: 1 pile Oak, 4 charge Two.* for each state in which a stack is late."""
+    for state in (State.OVERDUE, State.LATE, State.PERHAPS_LATE):
+        found = [f"{each.number} {each.presence.stand.words}" for each in entries if each.lateness.state is state]
+        if found:
+            more = f" and {len(found) - _MOST_NAMED} more" if len(found) > _MOST_NAMED else ""
+            yield f"{state.value.capitalize()}: {', '.join(found[:_MOST_NAMED])}{more}."
 
 
 def counted(entries: Iterable[Entry]) -> str:

@@ -41,6 +41,14 @@ def test_each_stack_has_a_line_with_its_days_and_what_it_waits_for() -> None:
     assert ash["Wanted"] == "by 2026-05-15, 17 days ago: overdue, late by 67 days, 171 at the slow end"
 
 
+def test_late_stacks_are_named_at_the_top_and_lead_to_why() -> None:
+    found = page(yard())
+    judged = "overdue, late by 67 days, 171 at the slow end"
+    assert f"Pile Ash is wanted by 2026-05-15, 17 days ago: {judged} why" in found.text
+    links = [each["href"] for tag, each in found.elements if tag == "a"]
+    assert links[:2] == ["#stack-1", "#stack-3"]
+
+
 def test_kilns_and_spots_are_told_with_their_days() -> None:
     found = page(yard())
     assert rows(found, "Kilns") == [

@@ -123,6 +123,17 @@ def test_it_begins_with_how_many_stacks_there_are_and_how_many_are_late() -> Non
     assert first == "2 stacks in 1 plan, seen on 2026-06-01: 1 overdue, 1 late."
 
 
+def test_the_late_ones_are_named_at_the_top() -> None:
+    assert text(yard()).splitlines()[1:4] == ["Overdue: 2 pile Ash.", "Late: 1 charge One.", ""]
+
+
+def test_of_very_many_late_ones_the_first_are_named_and_the_others_counted() -> None:
+    stacks = "".join(pile(f"P{number}", spot=None, want="12% by 2026-07-01") for number in range(14))
+    said = text(seen(stacks, *[ready("2026-04-01", "2026-09-01")] * 14), 120)
+    assert "Late: 1 pile P0, " in said
+    assert "12 pile P11 and 2 more." in said
+
+
 def test_a_stack_is_told_with_its_place_its_days_how_late_it_is_and_what_it_waits_for() -> None:
     assert (
         """\
