@@ -3,7 +3,8 @@
 A result is found again only where plan, path, house rules, program and form are the same to the byte, every text that
 the plan uses is answered as it was, and, if it depends on the day, the day is the same. Each is kept with a digest of
 its own: one that was damaged, or that another program wrote, is passed over. Nothing in it is ever run: it is JSON,
-compressed. A file that is no database, or a disk that is full, makes the cache do nothing, and no check fails for it.
+compressed. A damaged file is begun anew by the next run; that, or a disk that is full, makes the cache do nothing, and
+no check fails for it.
 """
 
 from __future__ import annotations
@@ -40,8 +41,9 @@ _PATIENCE = 5.0
 class Cache:
     """The results of one folder. Use :func:`opened`."""
 
-    def __init__(self, database: sqlite3.Connection, day: int) -> None:
+    def __init__(self, database: sqlite3.Connection, path: Path, day: int) -> None:
         self._database: sqlite3.Connection | None = database
+        self._path = path
         self._day = day
         self._new: list[tuple[bytes, int, bytes, bytes]] = []
         self._seen: list[bytes] = []
@@ -68,6 +70,8 @@ class Cache:
 
     def keep(self, job: Job, content: bytes) -> None:
         """Keeps what came of a job, as :func:`stacklint.running.job.written` has it."""
+        if self._database is None:
+            return
         key = key_of(job)
         packed = zlib.compress(content, 1)
         self._new.append((key, self._day, _digest(key, packed), packed))
@@ -83,17 +87,20 @@ class Cache:
                 self._database.executemany("INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?)", self._new)
                 seen = [(self._day, key) for key in self._seen]
                 self._database.executemany("UPDATE results SET day = ? WHERE key = ?", seen)
-        except sqlite3.Error:
-            self._give_up()
+        except sqlite3.Error as error:
+            self._give_up(error)
         self._new, self._seen = [], []
 
     def close(self) -> None:
         self.flush()
         if self._database is None:
             return
-        with contextlib.suppress(sqlite3.Error):
+        try:
             self._tidy(self._database)
-        self._give_up()
+        except sqlite3.Error as error:
+            self._give_up(error)
+        else:
+            self._give_up()
 
     def _tidy(self, database: sqlite3.Connection) -> None:
         with database:
@@ -108,8 +115,8 @@ class Cache:
             return None
         try:
             found = self._database.execute("SELECT day, digest, content FROM results WHERE key = ?", (key,)).fetchone()
-        except sqlite3.Error:
-            self._give_up()
+        except sqlite3.Error as error:
+            self._give_up(error)
             return None
         if found is None or not all(isinstance(part, kind) for part, kind in zip(found, _COLUMNS, strict=True)):
             return None
@@ -127,11 +134,15 @@ class Cache:
             self._answers[asked] = digest_of(lending(job.plan.root)(name, using))
         return self._answers[asked]
 
-    def _give_up(self) -> None:
+    def _give_up(self, error: sqlite3.Error | None = None) -> None:
+        """Asks it for nothing more. A file that is damaged, not one that is busy or full, is taken away."""
         if self._database is not None:
             with contextlib.suppress(sqlite3.Error):
                 self._database.close()
         self._database = None
+        if isinstance(error, sqlite3.DatabaseError) and not isinstance(error, sqlite3.OperationalError):
+            with contextlib.suppress(OSError):
+                self._path.unlink()
 
 
 _COLUMNS = (int, bytes, bytes)
@@ -163,10 +174,10 @@ def opened(folder: Path | None, day: datetime.date) -> Iterator[Cache | None]:
     ``day`` is that of the system's clock: what was not asked for in a long time is thrown away by it.
     """
     database = None if folder is None else _database(folder)
-    if database is None:
+    if folder is None or database is None:
         yield None
         return
-    cache = Cache(database, day.toordinal())
+    cache = Cache(database, folder / NAME, day.toordinal())
     try:
         yield cache
     finally:
