@@ -142,12 +142,12 @@ def room_lines(rooms: Sequence[Room]) -> Iterator[RoomLine]:
 
 
 def late_ones(entries: Sequence[Entry]) -> Iterator[str]:
-    """*Overdue: 1 pile Oak, 4 charge Two.* for each state in which a stack is late."""
+    """*Overdue: 1 pile Oak; 4 charge Two.* for each state in which a stack is late."""
     for state in (State.OVERDUE, State.LATE, State.PERHAPS_LATE):
         found = [f"{each.number} {each.presence.stand.words}" for each in entries if each.lateness.state is state]
         if found:
             more = f" and {len(found) - _MOST_NAMED} more" if len(found) > _MOST_NAMED else ""
-            yield f"{state.value.capitalize()}: {', '.join(found[:_MOST_NAMED])}{more}."
+            yield f"{state.value.capitalize()}: {'; '.join(found[:_MOST_NAMED])}{more}."
 
 
 def counted(entries: Iterable[Entry]) -> str:

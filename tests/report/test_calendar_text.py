@@ -130,7 +130,7 @@ def test_the_late_ones_are_named_at_the_top() -> None:
 def test_of_very_many_late_ones_the_first_are_named_and_the_others_counted() -> None:
     stacks = "".join(pile(f"P{number}", spot=None, want="12% by 2026-07-01") for number in range(14))
     said = text(seen(stacks, *[ready("2026-04-01", "2026-09-01")] * 14), 120)
-    assert "Late: 1 pile P0, " in said
+    assert "Late: 1 pile P0; " in said
     assert "12 pile P11 and 2 more." in said
 
 
