@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from stacklint.running.cache import Cache
 
 NO_CACHE = "none"
+_NOTHING_DRAWN = Form()
 
 
 class Means(NamedTuple):
@@ -50,12 +51,30 @@ def means(options: argparse.Namespace) -> Means:
     return Means(options.processes or cores(), options.cache)
 
 
+def jobs(
+    paths: Sequence[str], house: str | None, today: datetime.date, form: Form = _NOTHING_DRAWN
+) -> Iterator[Job | Trouble]:
+    """What is to be done to check what the command line names; a trouble stands for what cannot be read.
+
+    ``house`` is a file of house rules to use in place of any other.
+    """
+    books = Books(house)
+    for plan in plans(paths):
+        if isinstance(plan, Trouble):
+            yield plan
+            continue
+        houses = books.sources(plan.folder, plan.root)
+        while books.troubles:
+            yield books.troubles.pop(0)
+        yield Job(plan, houses, today, form)
+
+
 class Many:
     """Checks what the command line names. Troubles are told as they come, and kept."""
 
     def __init__(self, paths: Sequence[str], house: str | None, today: datetime.date, means: Means) -> None:
         self._paths = paths
-        self._books = Books(house)
+        self._house = house
         self._means = means
         self.today = today
         self.troubles: list[Trouble] = []
@@ -97,17 +116,14 @@ class Many:
         return book_of(self._houses[path])
 
     def _jobs(self, form: Form) -> Iterator[Job]:
-        for plan in plans(self._paths):
-            if isinstance(plan, Trouble):
-                self._trouble(plan)
+        for each in jobs(self._paths, self._house, self.today, form):
+            if isinstance(each, Trouble):
+                self._trouble(each)
                 continue
-            houses = self._books.sources(plan.folder, plan.root)
-            while self._books.troubles:
-                self._trouble(self._books.troubles.pop(0))
-            self._houses[plan.path] = houses
-            if _says_nothing(plan):
-                self.empty.append(plan.path)
-            yield Job(plan, houses, self.today, form)
+            self._houses[each.plan.path] = each.houses
+            if _says_nothing(each.plan):
+                self.empty.append(each.plan.path)
+            yield each
 
     def _trouble(self, trouble: Trouble) -> None:
         sys.stdout.flush()
