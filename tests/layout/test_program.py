@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 import numpy
 import pytest
 from hypothesis import given, settings
@@ -9,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, linprog, milp
 
 from stacklint.layout.program import Program, maximise
-from stacklint.layout.tableau import Tableau
+from stacklint.layout.tableau import Restored, Tableau
 
 COLUMN = st.dictionaries(st.integers(0, 3), st.integers(1, 5), min_size=1, max_size=3)
 
@@ -45,6 +47,31 @@ def test_the_best_whole_amounts_are_found_and_proven(program):
     assert (table @ numpy.array(best.amounts) <= numpy.array(program.limits)).all()
 
 
+@pytest.mark.parametrize("seed", [5, 10, 29, 40, 77, 103, 130])
+def test_programs_that_cuts_alone_do_not_settle_are_settled_by_parting_them(monkeypatch, seed):
+    """Of these each is parted in two again and again: at most so many of a row, or at least one more."""
+    chance = random.Random(seed)
+    resources, count = chance.randint(3, 6), chance.randint(4, 12)
+    columns = [
+        sorted({chance.randrange(resources): chance.randint(1, 9) for _ in range(chance.randint(1, resources))}.items())
+        for _ in range(count)
+    ]
+    weights = [chance.randint(1, 20) for _ in range(count)]
+    program = Program(columns, weights, [chance.randint(10, 60) for _ in range(resources)])
+    parted = []
+    branch = Tableau.branch
+    monkeypatch.setattr(Tableau, "branch", lambda self, place, up: parted.append(up) or branch(self, place, up))
+    best = maximise(program, [0] * count, 1_000_000)
+    reference = milp(
+        [-weight for weight in weights],
+        constraints=LinearConstraint(uses(program), ub=program.limits),
+        integrality=numpy.ones(count),
+    )
+    assert set(parted) == {False, True}
+    assert best.proven
+    assert best.value == program.value(best.amounts) == round(-reference.fun)
+
+
 @settings(max_examples=200, deadline=None)
 @given(programs())
 def test_the_linear_program_is_solved_exactly(program):
@@ -53,6 +80,28 @@ def test_the_linear_program_is_solved_exactly(program):
     tableau.raise_up(1_000_000)
     reference = linprog([-weight for weight in program.weights], A_ub=uses(program), b_ub=program.limits)
     assert tableau.rows[0][-1] / tableau.denominator == pytest.approx(-reference.fun, abs=1e-6)
+
+
+@settings(max_examples=200, deadline=None)
+@given(programs(), st.booleans())
+def test_a_parted_program_is_the_linear_program_with_one_amount_bounded(program, up):
+    count = len(program.columns)
+    tableau = Tableau.of(program.columns, program.weights, program.limits, range(count))
+    tableau.raise_up(1_000_000)
+    row = tableau.fractional()
+    if row is None:
+        return
+    unknown, whole = tableau.basis[row], tableau.rows[row][-1] // tableau.denominator
+    child = tableau.branch(row, up)
+    restored = child.restore(1_000_000)
+    bounds = [(0.0, None) for _ in range(count)]
+    bounds[unknown] = (whole + 1.0, None) if up else (0.0, float(whole))
+    reference = linprog(
+        [-weight for weight in program.weights], A_ub=uses(program), b_ub=program.limits, bounds=bounds
+    )
+    assert (restored is Restored.BEST) is bool(reference.success)
+    if reference.success:
+        assert child.rows[0][-1] / child.denominator == pytest.approx(-reference.fun, abs=1e-6)
 
 
 @settings(max_examples=200, deadline=None)
