@@ -28,7 +28,7 @@ from stacklint.command.tellers import (
 from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, report
 from stacklint.files import PLAN_SUFFIX, Trouble, how_many
 from stacklint.findings import Finding, Level
-from stacklint.report.fingerprints import fingerprints
+from stacklint.report.fingerprints import fingerprints, texts_of
 from stacklint.report.kept import Told, ToldWaived
 from stacklint.report.plain import plain
 from stacklint.running.job import at_home
@@ -223,7 +223,7 @@ class _Check:
         return any(os.path.normpath(plan) in self._concerned for plan in plans)
 
     def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
-        return fingerprints(findings, at_home(self._roots[path]), lambda _: ())
+        return fingerprints(findings, at_home(self._roots[path]), texts_of({}))
 
 
 def _concerned(plan: YardPlan) -> Iterator[str]:

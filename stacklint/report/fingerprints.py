@@ -12,51 +12,83 @@ from __future__ import annotations
 import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import cache
 
 from stacklint.findings import Finding
+from stacklint.language.lines import goes_on
 from stacklint.language.parse import keywords
 from stacklint.language.scan import Token, scan
 from stacklint.where import Where
 
-Lines = Callable[[str], Sequence[str]]
-"""The lines of a text, by its path; none where the text is not at hand."""
+
+class Lined:
+    """A text line by line, which knows where its statements begin."""
+
+    def __init__(self, text: str) -> None:
+        self.lines = text.split("\n")
+        self._begins: dict[int, int] = {}
+
+    def begin(self, number: int) -> int:
+        """The number of the line on which the statement of a line begins; both count from 1."""
+        if number not in self._begins:
+            self._begins[number] = self._begin(number)
+        return self._begins[number]
+
+    def _begin(self, number: int) -> int:
+        begin = number
+        for above in range(number - 1, 0, -1):
+            if goes_on(self.lines[above - 1], going_on=False):
+                begin = above
+            elif not goes_on(self.lines[above - 1], going_on=True):
+                break
+        return begin
 
 
-def fingerprints(findings: Iterable[Finding], home: Callable[[str], str], lines: Lines) -> Iterator[str]:
+Texts = Callable[[str], Lined | None]
+"""A text by its path; none where it is not at hand."""
+
+
+def fingerprints(findings: Iterable[Finding], home: Callable[[str], str], texts: Texts) -> Iterator[str]:
     """The fingerprint of each finding of one plan.
 
     Args:
         home: a text's path in its project, the same wherever the command is run.
-        lines: the texts that the places of the findings are in.
+        texts: those that the places of the findings are in.
     """
     seen: Counter[tuple[str, ...]] = Counter()
     for finding in findings:
         where = finding.where
         # The first of the related places is the other party; who else has a share changes with every stack that comes.
         other = (each.words for each in finding.related[:1])
-        said = (finding.rule, home(where.path), finding.stack or "", *_words(where, lines(where.path)), *other)
+        said = (finding.rule, home(where.path), finding.stack or "", *_words(where, texts(where.path)), *other)
         yield _digest((*said, str(seen[said])))
         seen[said] += 1
 
 
-def lines_of(texts: Mapping[str, str]) -> Lines:
-    """Looks up the lines of the texts, each split once."""
-    split = {path: text.split("\n") for path, text in texts.items()}
-    return lambda path: split.get(path, ())
+def texts_of(texts: Mapping[str, str]) -> Texts:
+    """Looks up the texts, each cut into lines once."""
+
+    @cache
+    def lined(path: str) -> Lined | None:
+        return Lined(texts[path]) if path in texts else None
+
+    return lined
 
 
-def _words(where: Where, lines: Sequence[str]) -> tuple[str, ...]:
+def _words(where: Where, text: Lined | None) -> tuple[str, ...]:
     """The keyword of the statement, and what tells the place from others of that keyword."""
-    if not 0 < where.line <= len(lines):
+    if text is None or not 0 < where.line <= len(text.lines):
         return ()
-    stretch = list(lines[where.line - 1 : where.end_line])
+    begin = text.begin(where.line)
+    stretch = text.lines[where.line - 1 : where.end_line]
     before, after = stretch[0][: max(where.column - 1, 0)], stretch[-1][max(where.end_column - 1, 0) :]
     stretch[-1] = stretch[-1][: max(where.end_column - 1, 0)]
     stretch[0] = stretch[0][len(before) :]
     tokens = scan("\n".join(stretch), keywords())
-    if not before.strip() and not after.partition("#")[0].strip():
+    if begin == where.line and not before.strip() and not after.partition("#")[0].strip():
         return tuple(map(_spelt, tokens[: _opening(tokens)]))
-    return (*map(_spelt, scan(before, keywords())[:1]), *map(_spelt, tokens))
+    statement = before if begin == where.line else text.lines[begin - 1]
+    return (*map(_spelt, scan(statement, keywords())[:1]), *map(_spelt, tokens))
 
 
 def _opening(tokens: Sequence[Token]) -> int:

@@ -12,7 +12,7 @@ from pydantic import TypeAdapter
 from stacklint.checked import CheckedPlan, Waived, place_order
 from stacklint.findings import Finding, Level
 from stacklint.report.coop_plan import CoopStack, coop_stacks
-from stacklint.report.fingerprints import fingerprints, lines_of
+from stacklint.report.fingerprints import fingerprints, texts_of
 from stacklint.report.stack_figures import StackFigures
 from stacklint.units import System
 from stacklint.yard.stands import YardPlan, yard_plan
@@ -68,13 +68,13 @@ def kept(
             tells it from others.
         home: a path in its project, the same wherever the command is run.
     """
-    lines = lines_of(texts)
+    said = texts_of(texts)
     waived = [each.finding for each in checked.waived]
     return Kept(
         path=checked.path,
         system=checked.system,
-        findings=tuple(map(Told, checked.findings, fingerprints(checked.findings, home, lines))),
-        waived=tuple(map(ToldWaived, checked.waived, fingerprints(waived, home, lines))),
+        findings=tuple(map(Told, checked.findings, fingerprints(checked.findings, home, said))),
+        waived=tuple(map(ToldWaived, checked.waived, fingerprints(waived, home, said))),
         stacks=coop_stacks(checked),
         figures=tuple(StackFigures.of(each.facts, each.forecast) if each.facts else None for each in checked.stacks),
         yard=yard_plan(checked),

@@ -9,7 +9,7 @@ from pydantic import Field
 from stacklint import __version__
 from stacklint.files import Trouble
 from stacklint.findings import Finding, Level
-from stacklint.report.fingerprints import fingerprints
+from stacklint.report.fingerprints import fingerprints, texts_of
 from stacklint.report.json_output import FindingOutput, Unread, written
 from stacklint.report.kept import Told
 from stacklint.report.plain import plain
@@ -146,5 +146,5 @@ def tested_json(rules: Iterable[RuleTested], troubles: Iterable[Trouble]) -> str
 
 def _findings(tried: Tried) -> tuple[FindingOutput, ...]:
     found = sorted((*tried.own, *tried.others), key=lambda finding: finding.where)
-    told = map(Told, found, fingerprints(found, str, lambda _: ()))
+    told = map(Told, found, fingerprints(found, str, texts_of({})))
     return tuple(FindingOutput.of(each, tried.path, lambda _: False) for each in told)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from messy_texts import messy_texts
 
 from stacklint.checking import check
-from stacklint.report.fingerprints import fingerprints, lines_of
+from stacklint.report.fingerprints import fingerprints, texts_of
 from stacklint.tidying import tidy
 
 TODAY = datetime.date(2026, 6, 1)
@@ -34,7 +34,7 @@ pile "B2" "Ash for flooring"
 def prints(text: str, path: str = "b2.stackplan") -> Counter[tuple[str, str]]:
     """The rules that are broken, each with the fingerprint of its finding."""
     found = check(text, path, today=TODAY).findings
-    made = fingerprints(found, str, lines_of({path: text}))
+    made = fingerprints(found, str, texts_of({path: text}))
     return Counter((finding.rule, fingerprint) for finding, fingerprint in zip(found, made, strict=True))
 
 
@@ -107,6 +107,16 @@ def test_a_figure_in_other_units_or_spelling_is_the_same_figure() -> None:
     assert of("value-out-of-range", changed("281%", "282%", wet)) != of("value-out-of-range", wet)
 
 
+OUTSIDE = 'pile "A"\n  stack 8 ft x 4 ft\n  stickers 3/4 in x 1 1/4 in, at 1 in, 4 ft, 9 ft, 10 ft\n'
+
+
+@pytest.mark.parametrize("broken", [",\n    9 ft, 10 ft", ", 9 ft,\n  10 ft", ",\n# a note,\n\n9 ft,  # far\n10 ft"])
+def test_a_detail_on_a_line_that_a_statement_goes_on_over_is_the_same_detail(broken: str) -> None:
+    nine, ten = of("value-out-of-range", OUTSIDE)
+    assert nine != ten
+    assert of("value-out-of-range", changed(", 9 ft, 10 ft", broken, OUTSIDE)) == [nine, ten]
+
+
 TWICE = 'pile "A"\n  boards a: 8 of white ahs 4/4 x 6 in x 8 ft\n  boards b: 8 of white ahs 4/4 x 6 in x 8 ft\n'
 
 
@@ -128,15 +138,22 @@ def test_no_finding_is_new_when_its_plan_is_put_into_the_standard_layout(plan: P
     assert prints(tidy(text).text) == prints(text)
 
 
+def without_shortages(text: str) -> Counter[tuple[str, str]]:
+    """Which of two courses lacks a board depends on which is written first."""
+    return Counter({key: count for key, count in prints(text).items() if key[0] != "boards-do-not-fit"})
+
+
 @settings(max_examples=25, derandomize=True, database=None, phases=[Phase.generate])
-@given(messy_texts())
+@given(messy_texts(slips=True))
 def test_no_finding_is_new_when_a_messy_plan_is_put_into_the_standard_layout(messy) -> None:
-    """But which of two courses lacks a board depends on which is written first."""
+    assert without_shortages(tidy(messy.text).text) == without_shortages(messy.text)
 
-    def known(text: str) -> Counter[tuple[str, str]]:
-        return Counter({key: count for key, count in prints(text).items() if key[0] != "boards-do-not-fit"})
 
-    assert known(tidy(messy.text).text) == known(messy.text)
+@pytest.mark.slow
+@settings(max_examples=1000, phases=[Phase.generate])
+@given(messy_texts(slips=True))
+def test_no_finding_of_many_messy_plans_is_new_in_the_standard_layout(messy) -> None:
+    assert without_shortages(tidy(messy.text).text) == without_shortages(messy.text)
 
 
 @settings(max_examples=40, phases=[Phase.generate])
