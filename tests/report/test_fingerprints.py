@@ -107,7 +107,7 @@ def test_a_figure_in_other_units_or_spelling_is_the_same_figure() -> None:
     assert of("value-out-of-range", changed("281%", "282%", wet)) != of("value-out-of-range", wet)
 
 
-OUTSIDE = 'pile "A"\n  stack 8 ft x 4 ft\n  stickers 3/4 in x 1 1/4 in, at 1 in, 4 ft, 9 ft, 10 ft\n'
+OUTSIDE = changed("every 24 in, 24 in from ends, dry, 4 ft long", "at 1 in, 4 ft, 9 ft, 10 ft")
 
 
 @pytest.mark.parametrize("broken", [",\n    9 ft, 10 ft", ", 9 ft,\n  10 ft", ",\n# a note,\n\n9 ft,  # far\n10 ft"])
