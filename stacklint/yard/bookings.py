@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from heapq import heappop, heappush
+from itertools import islice
 
 from stacklint.engineering.yard_facts import Booking
 from stacklint.findings import Related
+from stacklint.where import Where
 from stacklint.yard.presence import Presence
 from stacklint.yard.stay import SpotKind
 
 _MOST_RELATED = 5
+_MOST_INVOLVED = 50
+"""Stacks in one place at once of which it is noted that they have a share in what is found."""
 _LAST = datetime.date.max
 
 
@@ -47,28 +52,40 @@ def _order(each: Presence) -> tuple[datetime.date, str, int]:
 
 
 def _in_one_place(group: Sequence[Presence]) -> Iterator[Booking]:
-    there: list[Presence] = []
-    for each in group:
-        there = [other for other in there if other.end is None or each.start is None or other.end > each.start]
-        if there:
-            yield _clash(there, each)
-        there.append(each)
+    there: dict[int, Presence] = {}
+    leaving: list[tuple[bool, datetime.date, int]] = []
+    last: Presence | None = None
+    for number, each in enumerate(group):
+        assert each.start is not None
+        while leaving and leaving[0][:2] <= (False, each.start):
+            del there[heappop(leaving)[2]]
+        if there and last is not None:
+            yield _clash(last, there, each)
+        if not there or last is None or _leaves(each) > _leaves(last):
+            last = each
+        there[number] = each
+        heappush(leaving, (each.end is None, each.end or _LAST, number))
 
 
-def _clash(there: Sequence[Presence], second: Presence) -> Booking:
-    first = max(there, key=lambda each: (each.end or _LAST, each.stand.block))
+def _leaves(each: Presence) -> tuple[bool, datetime.date, Where]:
+    return each.end is None, each.end or _LAST, each.stand.block
+
+
+def _clash(first: Presence, there: Mapping[int, Presence], second: Presence) -> Booking:
+    """``first`` leaves last of those that are ``there``; of the others those that came last are named."""
+    latest = (each for each in reversed(there.values()) if each is not first)
+    others = [first, *islice(latest, _MOST_INVOLVED)]
     where, start = second.stand.placed_at, second.start
     assert where is not None and start is not None and second.stand.stay is not None
     kiln = second.charge
     ends = [each.end for each in (first, second) if each.end is not None]
-    others = sorted(there, key=lambda each: each is not first)
     return Booking(
         where=where,
         stack=second.stand.name,
-        related=tuple(Related(each.stand.placed_at or each.stand.at, each.stand.words) for each in others)[
-            :_MOST_RELATED
-        ],
-        involves=frozenset(each.plan.path for each in (*there, second)),
+        related=tuple(
+            Related(each.stand.placed_at or each.stand.at, each.stand.words) for each in others[:_MOST_RELATED]
+        ),
+        involves=frozenset(each.plan.path for each in (*others, second)),
         in_kiln=kiln,
         place=f"{'kiln' if kiln else 'spot'} {second.stand.stay.spot.name}",
         first=first.written(second.plan.path),

@@ -17,6 +17,8 @@ from stacklint.yard import stands
 from stacklint.yard.presence import Presence
 
 _MOST_NAMED = 4
+_MOST_INVOLVED = 50
+"""Charges of one pile of which it is noted that they have a share in what is found."""
 _ROUNDING = 1e-3
 """Share of a volume: two sums of the same boards differ in their last digits."""
 
@@ -68,7 +70,7 @@ def _taking(
     home = charge.plan.path
     stay, wanted = pile.stand.stay, pile.stand.wanted
     forecast = stay if stay is not None and wanted is not None and stay.foretold and stay.start_said else None
-    others = [each for each in before if over]
+    others = before[:_MOST_INVOLVED] if over else ()
     related = [Related(pile.stand.at, pile.stand.words)]
     related += [Related(_names(each, pile), each.stand.words) for each in others[:_MOST_NAMED]]
     return Taking(
@@ -86,7 +88,7 @@ def _taking(
         listed=sum(listed[where] for where in own),
         taken=sum(taken[where] for where in own),
         over=over,
-        takers=_listed([each.written(home) for each in before]),
+        takers=_listed([each.written(home) for each in before[:_MOST_NAMED]], len(before)),
     )
 
 
@@ -95,8 +97,9 @@ def _names(charge: Presence, pile: Presence) -> Where:
     return next(taking.at for taking in charge.stand.takings if taking.block == pile.stand.block)
 
 
-def _listed(words: Sequence[str]) -> str:
-    named = [*words[:_MOST_NAMED], *([f"{len(words) - _MOST_NAMED} more"] if len(words) > _MOST_NAMED else [])]
+def _listed(words: Sequence[str], count: int) -> str:
+    """The first words of a list of so many."""
+    named = [*words, *([f"{count - len(words)} more"] if count > len(words) else [])]
     return named[0] if len(named) == 1 else f"{', '.join(named[:-1])} and {named[-1]}" if named else "none"
 
 
