@@ -98,6 +98,9 @@ def test_the_pipeline_s_commands_tell_what_a_merge_request_brings(
     monkeypatch.chdir(tmp_path / "copy")
     (fetch,) = [step for step in job["script"] if step.startswith("git ")]
     git(Path(), *shlex.split(fetch.replace("$CI_MERGE_REQUEST_TARGET_BRANCH_NAME", "main"))[1:])
+    assert main([*words, *TODAY]) == 2
+    since = words.index("--since")
+    assert main([*words[:since], *words[since + 2 :], *TODAY]) == 0
     assert main([*words, *TODAY]) == 0
     record = Path("yard/accepted.txt")
     assert "\tassumed\t" in record.read_text(encoding="utf-8")

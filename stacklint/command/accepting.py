@@ -1,6 +1,7 @@
-"""``stacklint check --accept-today``: findings of today are recorded, so that later only new ones count.
+"""``stacklint check --accept-today``: findings of today are recorded, so that only new ones count.
 
-The run that makes a record ends as it would without: a record that is named wrongly in a script hides nothing.
+The run that makes a record tells all that it finds. With ``--since``, as in CI, none is made: a record that is named
+wrongly in a script, or was never committed, hides nothing there.
 """
 
 from __future__ import annotations
@@ -65,7 +66,7 @@ class Accepting:
             with opened(self._path) as out:
                 out.write(text)
             count = len(records.read(text).all)
-            return (f"{_findings(count)} recorded in {self._path}: from the next check on only new ones count.",)
+            return (f"{_findings(count)} recorded in {self._path}: from now on only new ones count.",)
         return tuple(
             f"{self._path}:{each.line}: gone: {each.rule} in {each.path}"
             f"{', ' + each.stack if each.stack else ''}. Take this line out of the record."
