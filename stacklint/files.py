@@ -29,7 +29,7 @@ STANDARD_INPUT = "-"
 LARGEST = 10_000_000
 """Bytes. A plan of a thousand stacks is about a tenth of it; more is some other file, named by mistake."""
 MOST_PLANS = 100_000
-"""Plans and rule files in a folder and below it. A large co-op may have ten thousand; more is a disk, named by mistake."""
+"""Plans and rule files in a folder and below it. A large co-op has ten thousand; more is a disk, named by mistake."""
 
 _MISSING = "there is no such file or folder"
 _VERSION_CONTROL = (".git", ".hg", ".svn")

@@ -75,8 +75,8 @@ def waits(each: Presence, stack: CoopStack, found: Links, today: datetime.date) 
     """What a stack waits for, what comes first in time first."""
     yield from _for_its_plan(each, stack)
     yield from _for_its_day(each, today)
-    yield from _for_its_piles(each, found)
-    yield from _for_its_place(each, found)
+    yield from _for_its_piles(each, found, today)
+    yield from _for_its_place(each, found, today)
     yield from _for_its_boards(each, stack, found, today)
     yield from _for_its_charges(each, found, today)
 
@@ -96,8 +96,10 @@ def _for_its_day(each: Presence, today: datetime.date) -> Iterator[Wait]:
         yield Wait(For.DAY, f"It {begins} on {each.start.isoformat()}.", each.start)
 
 
-def _for_its_piles(each: Presence, found: Links) -> Iterator[Wait]:
-    """Piles that are not likely dry when the charge takes their boards."""
+def _for_its_piles(each: Presence, found: Links, today: datetime.date) -> Iterator[Wait]:
+    """Piles that are not likely dry when the charge takes their boards. A charge that has begun waits for none."""
+    if each.start is not None and each.start < today:
+        return
     for taking in each.stand.takings:
         pile = found.piles.get(taking.block)
         stay = pile.stand.stay if pile is not None else None
@@ -114,9 +116,9 @@ def _for_its_piles(each: Presence, found: Links) -> Iterator[Wait]:
             yield Wait(For.PILE, words, stay.likely)
 
 
-def _for_its_place(each: Presence, found: Links) -> Iterator[Wait]:
+def _for_its_place(each: Presence, found: Links, today: datetime.date) -> Iterator[Wait]:
     clash = booking_of(each, found)
-    if clash is None:
+    if clash is None or (clash.free is not None and clash.free <= today):
         return
     first = _capital(clash.first or "another stack")
     if clash.free is None:

@@ -109,3 +109,16 @@ def test_the_lines_that_are_asked_for_are_those_of_the_language() -> None:
     assert "white ash" in ASH
     assert entry(seen(pile(stacked="2026-04-01"), ready("2026-04-01", "2026-09-01")), "Ash").presence.start
     assert entry(seen(charge(starts="2026-07-01"), ready("2026-07-01", "2026-07-09")), "One").presence.start
+
+
+def test_a_charge_that_has_begun_waits_for_no_pile() -> None:
+    text = pile() + charge("One", "2026-05-20", of="Ash")
+    found = waits(text, ready("2026-04-01", "2026-07-21"), ready("2026-05-20", "2026-07-12", wanted=0.08), of="One")
+    assert found
+    assert For.PILE not in [what for what, *_ in found]
+
+
+def test_nobody_waits_for_a_kiln_that_was_left_before_today() -> None:
+    text = charge("One", "2026-05-01") + charge("Two", "2026-05-10")
+    found = waits(text, ready("2026-05-01", "2026-05-20"), ready("2026-05-10", "2026-07-20"), of="Two")
+    assert [what for what, *_ in found] == [For.RUN]
