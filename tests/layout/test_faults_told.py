@@ -32,3 +32,24 @@ def test_a_row_longer_than_the_stack_is_told_with_both_lengths() -> None:
     assert found.message == "A row of a + a + a is 24 ft long, but the stack is 16 ft long."
     assert found.found == (pytest.approx(24 * ONE_FOOT), LENGTH)
     assert found.limit == (pytest.approx(16 * ONE_FOOT), LENGTH)
+
+
+@pytest.mark.parametrize(
+    ("courses", "line", "instead"),
+    [
+        (("course 1: 8 rows of a + a", "course 1: 8 rows of a + a"), 6, "Begin these courses at 2."),
+        (("course 3 to 4: 16 rows of a + a",), 5, "Begin these courses at 1, or write what lies under them."),
+    ],
+)
+def test_courses_out_of_their_order_are_told_where_they_stand(
+    courses: tuple[str, ...], line: int, instead: str
+) -> None:
+    text = 'pile "A"\n' + "".join(
+        f"  {each}\n" for each in (BOARDS, "stack 16 ft x 4 ft", "stickers 3/4 in x 1 1/2 in, every 24 in", *courses)
+    )
+    told = {
+        (each.where.line, each.instead)
+        for each in check(text, today=TODAY).findings
+        if each.rule in ("boards-do-not-fit", "value-out-of-range")
+    }
+    assert (line, instead) in told
