@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import islice
 
@@ -71,7 +71,7 @@ def _leaves(each: Presence) -> tuple[bool, datetime.date, Where]:
     return each.end is None, each.end or _LAST, each.stand.block
 
 
-def _clash(first: Presence, there: Mapping[int, Presence], second: Presence) -> Booking:
+def _clash(first: Presence, there: dict[int, Presence], second: Presence) -> Booking:
     """``first`` leaves last of those that are ``there``; of the others those that came last are named."""
     latest = (each for each in reversed(there.values()) if each is not first)
     others = [first, *islice(latest, _MOST_INVOLVED)]

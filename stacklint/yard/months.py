@@ -53,11 +53,12 @@ def months_between(start: datetime.date, end: datetime.date) -> Iterator[Month]:
         count += 1
 
 
-def days_in(month: Month, start: datetime.date = datetime.date.min, end: datetime.date = datetime.date.max) -> int:
+def days_in(month: Month, start: datetime.date = datetime.date.min, end: datetime.date | None = None) -> int:
     """How many days of a month lie from ``start`` up to, not with, ``end``; without them all its days."""
-    length = calendar.monthrange(*month)[1]
     first = month.first.toordinal()
-    return max(0, min(first + length, end.toordinal()) - max(first, start.toordinal()))
+    after_last = first + calendar.monthrange(*month)[1]
+    last = after_last if end is None else min(after_last, end.toordinal())
+    return max(0, last - max(first, start.toordinal()))
 
 
 def said(months: Sequence[Month], *, on: bool = False) -> str:
