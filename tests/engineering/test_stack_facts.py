@@ -72,6 +72,15 @@ def test_the_wind_lifts_a_cover_by_its_overhang_at_the_ends_and_at_the_sides() -
     assert cover.uplift == pytest.approx(cover_uplift(area))
 
 
+def test_a_cover_weighs_by_its_area_overhangs_included() -> None:
+    def held(overhang: str) -> float:
+        cover = facts(pile(f"cover sheet metal, overhang {overhang}, gap 4 in, slope 1 in 12")).cover
+        assert cover is not None and cover.holds_down is not None
+        return cover.holds_down
+
+    assert held("24 in ends, 6 in sides") / held("12 in") == pytest.approx((20 * 5) / (18 * 6))
+
+
 def test_lengths_of_which_no_row_fills_the_stack_are_told_with_its_length() -> None:
     plan = check(
         'pile "A"\n  boards a: 12 of white ash 4/4 x 6 in x 7 ft, 15%\n  stack 16 ft x 4 ft\n  stickers none\n',
