@@ -220,6 +220,21 @@ def _identity(name: str) -> str:
         return name
 
 
+def real_paths() -> Callable[[str], str]:
+    """What gives each file one path, all links followed; folders are looked up once."""
+    folders: dict[str, str] = {}
+
+    def real(path: str) -> str:
+        if os.path.islink(path):  # noqa: PTH114 - a path's text is looked up sooner than a path
+            return _identity(path)
+        folder, name = os.path.split(path)
+        if folder not in folders:
+            folders[folder] = _identity(folder or ".")
+        return os.path.join(folders[folder], name)  # noqa: PTH118 - likewise
+
+    return real
+
+
 class Found(NamedTuple):
     """What lies in a folder and below it, hidden folders and links to folders left out; each kind sorted by path."""
 

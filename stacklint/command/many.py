@@ -14,11 +14,12 @@ from stacklint.command.books import Books
 from stacklint.command.output import complain
 from stacklint.command.progress import Progress
 from stacklint.command.usage import Parser, processes
-from stacklint.files import PlanFile, Trouble, how_many, plans
+from stacklint.files import PlanFile, Trouble, how_many, plans, real_paths
 from stacklint.rulebook import HouseRules, RuleBook, book_of
 from stacklint.running.job import Form, Job
 from stacklint.running.run import CHUNK, Outcome, Runner, cores
 from stacklint.yard.judging import YardJudgement, judged
+from stacklint.yard.spelling import respelled
 from stacklint.yard.stands import YardPlan
 
 if TYPE_CHECKING:
@@ -105,11 +106,12 @@ class Many:
 
     def yard(self) -> YardJudgement:
         """What the plans say of one another; to be asked when all of them are checked."""
-        return judged(self._yard, lambda plan: self.book(plan.path), self.today)
+        return judged(self.plans, lambda plan: self.book(plan.path), self.today)
 
     @property
     def plans(self) -> Sequence[YardPlan]:
-        return self._yard
+        """What the yard needs of each plan, each text by one path."""
+        return respelled(self._yard, real_paths())
 
     def book(self, path: str) -> RuleBook:
         """The rules that the plan at a path was judged by."""
