@@ -7,7 +7,7 @@ import datetime
 import os
 import sys
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
@@ -142,6 +142,7 @@ class _Check:
         self._since = since
         self._changed: dict[Path, Changed] = {}
         self._roots: dict[str, Path] = {}
+        self._homes: dict[Path, Callable[[str], str]] = {}
         self._affected: set[str] = set()
         self._concerned: set[str] = set()
         self.worst = 0
@@ -151,15 +152,17 @@ class _Check:
 
     def home(self, path: str) -> str:
         """A path in its project, the outermost where one lies in another."""
-        roots = sorted(set(self._roots.values()), key=lambda root: len(root.parts))
         real = Path(path).resolve()
-        root = next((root for root in roots if real.is_relative_to(root)), None)
-        return path if root is None else at_home(root)(path)
+        roots = (root for root in self._homes if real.is_relative_to(root))
+        outermost = min(roots, key=lambda root: len(root.parts), default=None)
+        return path if outermost is None else self._homes[outermost](path)
 
     def tell(self, teller: Teller, progress: Progress, *, mention_empty: bool) -> None:
         for outcome in self._many.outcomes(teller.form, progress):
             path, root = outcome.job.plan.path, outcome.job.plan.root
             self._roots[path] = root
+            if root not in self._homes:
+                self._homes[root] = at_home(root)
             if self.accepting is not None:
                 self.accepting.plan(path, root)
             affected = self._can_be_affected(outcome)
@@ -226,7 +229,7 @@ class _Check:
         return any(os.path.normpath(plan) in self._concerned for plan in plans)
 
     def _prints(self, path: str, findings: Sequence[Finding]) -> Iterator[str]:
-        return fingerprints(findings, at_home(self._roots[path]), texts_of({}))
+        return fingerprints(findings, self._homes[self._roots[path]], texts_of({}))
 
 
 def _concerned(plan: YardPlan) -> Iterator[str]:
