@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stacklint.findings import Related
 from stacklint.plan.yard import StockKind
 from stacklint.show import rounded, show
-from stacklint.units import LENGTH, VOLUME, System
+from stacklint.units import LENGTH, ONE_INCH, VOLUME, System
 from stacklint.yard.presence import Presence
 from stacklint.yard.stands import Block, Room, Supply
 
-_NEARLY = 1e-3
-"""m. A sticker said in inches serves where one said in millimetres is asked for."""
+_SHORT = ONE_INCH
+"""What is so little too short still serves, as for a single stack (stickers-short)."""
 _ROUNDING = 1e-6
+_ROUNDED = 1e-4
+"""m. Lengths that are asked for are told apart to so much."""
 
 
 class Limit(NamedTuple):
@@ -76,30 +79,34 @@ def _wood(room: Room) -> Limit:
 
 
 def _stocks(blocks: Iterable[Block], group: Sequence[Presence]) -> Iterator[Limit]:
-    """Stickers and bearers in stock, of each length that is needed: longer ones serve as well as that length."""
+    """Stickers and bearers in stock, of each length that is needed: longer ones serve as well as that length.
+
+    Of lengths that the same pieces serve the shortest stands for all: it is asked for by whoever asks for the others.
+    """
     supplies = next((block.supplies for block in blocks if block.supplies), ())
     system = group[0].plan.system
     for kind in StockKind:
         lots = [each for each in supplies if each.kind is kind]
         lengths = {round(need.length, 4) for each in group for need in each.stand.needs if need.kind is kind}
+        served: dict[tuple[Supply, ...], list[float]] = defaultdict(list)
         for length in sorted(lengths) if lots else ():
-            yield _stock(kind, length, lots, system)
+            served[tuple(each for each in lots if each.length is None or each.length >= length - _SHORT)].append(length)
+        for enough, alike in served.items():
+            size = f"{show(alike[0], LENGTH, system)}{' or longer' if len(alike) > 1 or len(lots) > 1 else ''}"
+            yield _stock(kind, alike[0], size, enough, Related((enough or lots)[0].where, f"the {kind.value} in stock"))
 
 
-def _stock(kind: StockKind, length: float, lots: Sequence[Supply], system: System) -> Limit:
-    enough = [each for each in lots if each.length is None or each.length >= length - _NEARLY]
-    size = f"{kind.value} of {show(length, LENGTH, system)}" + (" or longer" if len(lots) > 1 else "")
-
+def _stock(kind: StockKind, length: float, size: str, enough: Sequence[Supply], where: Related) -> Limit:
     def takes(each: Presence) -> float:
         needs = (need for need in each.stand.needs if need.kind is kind)
-        return float(sum(need.pieces for need in needs if need.length >= length - _NEARLY))
+        return float(sum(need.pieces for need in needs if need.length >= length - _ROUNDED))
 
     return Limit(
         float(sum(each.pieces for each in enough)),
         takes,
-        lambda need: f"{rounded(need)} {size}",
+        lambda need: f"{rounded(need)} {kind.value} of {size}",
         f"{rounded(sum(each.pieces for each in enough))} in stock",
         f"Cut more {kind.value}, or stack some of it later",
-        Related((enough or lots)[0].where, f"the {kind.value} in stock"),
+        where,
         alone=kind is StockKind.STICKERS,
     )

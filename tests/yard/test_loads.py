@@ -75,6 +75,28 @@ def test_longer_stickers_serve_as_well_and_shorter_ones_do_not() -> None:
     assert short((BEARERS, 1, 4.0)) == []
 
 
+@pytest.mark.parametrize(("stock", "room"), [(99, "99 in stock"), (100, None)])
+def test_a_sticker_less_than_an_inch_too_short_serves_as_it_does_for_a_single_stack(
+    stock: int, room: str | None
+) -> None:
+    where = site(stock=[(STICKERS, stock, 1.2 / 0.3048)])
+    found = loads(*at(where, *TWO_MONTHS, needs=stickers(50)))
+    assert [each.room for each in found] == ([room] if room else [])
+
+
+def test_a_sticker_two_inches_too_short_does_not_serve() -> None:
+    (found,) = loads(*at(site(stock=[(STICKERS, 100, 46 / 12)]), *TWO_MONTHS, needs=stickers(50)))
+    assert (found.need, found.room) == ("100 stickers of 48 in", "0 in stock")
+
+
+def test_two_lengths_that_the_same_stickers_serve_are_told_once() -> None:
+    where = site(stock=[(STICKERS, 60, 5.0)])
+    first = plan(pile("1", "1.stackplan", "2026-03-01", "2026-06-01", where=where, needs=stickers(50, 4.0)))
+    second = plan(pile("2", "2.stackplan", "2026-03-01", "2026-06-01", where=where, needs=stickers(80, 4.5)))
+    (found,) = loads(first, second)
+    assert (found.need, found.room) == ("130 stickers of 48 in or longer", "60 in stock")
+
+
 def test_bearers_are_not_stickers() -> None:
     stock = [(STICKERS, 1000, 4.0), (BEARERS, 10, 4.0)]
     (found,) = loads(*at(site(stock=stock), *TWO_MONTHS, needs=(*stickers(50), *bearers(6))))
