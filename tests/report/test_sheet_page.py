@@ -370,12 +370,12 @@ def test_hostile_names_come_out_as_text() -> None:
 
 
 def test_controls_and_characters_that_turn_text_round_are_written_out() -> None:
-    html = sheet_html(
-        plans.plan('pile "a\x1b[31m\u202eb"\n  boards a: 3 of white ash 4/4 x 6 in x 8 ft\n'), plans.TODAY
-    )
+    """No name of a plan may hold them, but that of its file may."""
+    plan = plans.plan('pile "ab"\n  boards a: 3 of white ash 4/4 x 6 in x 8 ft\n')
+    html = sheet_html(plan._replace(path="a\x1b[31m\u202eb.stackplan"), plans.TODAY)
     assert "\x1b" not in html
     assert "\u202e" not in html
-    assert "Pile a\\x1b[31m\\u202eb" in html
+    assert "a\\x1b[31m\\u202eb.stackplan" in html
 
 
 def test_a_text_without_a_stack_says_so() -> None:
