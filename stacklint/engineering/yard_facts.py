@@ -32,6 +32,8 @@ class Booking:
     since: datetime.date | None = day("from which both are there")
     until: datetime.date | None = day("on which the first of the two is likely gone; unknown where nothing tells it")
     free: datetime.date | None = day("on which the stack that was there first is likely gone; unknown likewise")
+    foretold: bool | None = yes_no("how the stack that was there first dries is forecast")
+    never_ready: bool | None = yes_no("by forecast it does not come to what is wanted of it in the time looked at")
     others: float | None = amount(NUMBER, "further stacks that stand there still when it comes")
 
 

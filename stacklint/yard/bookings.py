@@ -76,7 +76,7 @@ def _clash(first: Presence, there: dict[int, Presence], second: Presence) -> Boo
     latest = (each for each in reversed(there.values()) if each is not first)
     others = [first, *islice(latest, _MOST_INVOLVED)]
     where, start = second.stand.placed_at, second.start
-    assert where is not None and start is not None and second.stand.stay is not None
+    assert where is not None and start is not None and first.stand.stay is not None and second.stand.stay is not None
     kiln = second.charge
     ends = [each.end for each in (first, second) if each.end is not None]
     return Booking(
@@ -93,5 +93,7 @@ def _clash(first: Presence, there: dict[int, Presence], second: Presence) -> Boo
         since=start,
         until=min(ends) if ends else None,
         free=first.end,
+        foretold=first.stand.stay.foretold,
+        never_ready=first.end is None and first.stand.wanted is not None,
         others=float(len(there) - 1),
     )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime
 
+import pytest
 from made_forecasts import forecast
 
+from stacklint import check
 from stacklint.checked import CheckedPlan, CheckedStack
 from stacklint.drying.batch import Curve, Spread
 from stacklint.drying.forecast import Forecast, NoForecast
@@ -201,3 +203,35 @@ def test_of_three_piles_in_one_spot_each_that_comes_is_set_against_the_one_that_
         ("pile B (line 5)", "pile C", 1),
     ]
     assert [one.words for one in found[1].related] == ["pile B", "pile A"]
+
+
+def test_of_a_stack_without_a_last_day_it_is_said_what_is_wanting() -> None:
+    text = piles(spot("2026-03-01"), spot("2026-05-01"))
+    nothing_wanted = MARCH_TO_AUGUST._replace(wanted=None)
+    known = [
+        [(each.free, each.foretold, each.never_ready) for each in booked(text, first, MAY_TO_OCTOBER)]
+        for first in (ready("2026-03-01", None), nothing_wanted, NoForecast("no site", "Name one"), MARCH_TO_AUGUST)
+    ]
+    assert known == [
+        [(None, True, True)],
+        [(None, True, False)],
+        [(None, False, False)],
+        [(DATE(2026, 8, 1), True, False)],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("site", "want", "advice"),
+    [
+        ('near "Columbus, OH"', "", "Say what moisture content the first is wanted at"),
+        ('near "Columbus, OH"', "want 5%", "Want of the first what the air can give"),
+        ("spots 3", "want 16%", "Say what the forecast of the first lacks"),
+    ],
+)
+def test_what_would_give_a_spot_its_last_day_is_advised(site: str, want: str, advice: str) -> None:
+    first, second = (
+        f'pile "{name}"\n  {spot(day)}\n  {ASH}\n' for name, day in (("A", "2026-03-01"), ("B", "2026-05-01"))
+    )
+    checked = check(f'site "Alder Flat"\n  {site}\n{first}  {want}\n{second}', today=TODAY)
+    (found,) = (each for each in checked.findings if each.rule == "spot-double-booked")
+    assert advice in found.instead
