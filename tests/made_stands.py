@@ -55,7 +55,7 @@ def pile(
     where: Block | None = None,
     needs: tuple[Need, ...] = (),
     board_feet: float = 500.0,
-    pieces: int = 100,
+    pieces: int | None = 100,
     earliest: str | None = None,
     wanted: float | None = 0.2,
 ) -> Stand:
@@ -102,7 +102,11 @@ def charge(
     stay = None
     if first is not None:
         stay = Stay(Spot(SpotKind.KILN, box.name), first, True, gone is not None, day(gone), day(gone), day(gone))
-    lots = tuple(lot._replace(volume=lot.volume * share) for taken, share in takes for lot in taken.lots)
+    lots = tuple(
+        lot._replace(volume=lot.volume * share, pieces=None if lot.pieces is None else round(lot.pieces * share))
+        for taken, share in takes
+        for lot in taken.lots
+    )
     return Stand(
         kind=StackKind.CHARGE,
         name=name,

@@ -53,9 +53,14 @@ class Taking:
     dry_early: datetime.date | None = day("on which the pile is that dry at the earliest, by forecast")
     dry_likely: datetime.date | None = day("on which the pile is likely that dry, by forecast")
     never_dry: bool | None = yes_no("by forecast the pile is never that dry in the time that is looked at")
-    listed: float | None = amount(VOLUME, "boards of the pile that this charge takes from, as the pile lists them")
+    groups: str | None = words("the groups of boards of which it takes more than is left, or else all that it takes")
+    listed: float | None = amount(VOLUME, "boards of those groups, as the pile lists them")
     taken: float | None = amount(VOLUME, "of those boards, taken by this charge and those that came before it")
     over: float | None = amount(VOLUME, "taken beyond what is listed, by this charge")
+    boards_listed: float | None = amount(NUMBER, "boards of those groups; unknown where some are listed by volume")
+    boards_taken: float | None = amount(NUMBER, "of those boards, taken by this charge and those before it")
+    boards_over: float | None = amount(NUMBER, "boards taken beyond what is listed, by this charge")
+    parts_said: bool | None = yes_no("this charge and those before it say how much they take of which boards")
     takers: str | None = words("the charges that came before it, and where they are written")
 
 

@@ -36,11 +36,15 @@ class Lot(NamedTuple):
 
 
 class Taking(NamedTuple):
-    """A charge's ``from pile``: the pile's name, the place of its block, and the place of the name in the charge."""
+    """A charge's ``from pile``: the pile's name, the place of its block, and the place of the name in the charge.
+
+    ``parts``: it is said how much of which boards is taken.
+    """
 
     pile: str
     block: Where
     at: Where
+    parts: bool = False
 
 
 class Need(NamedTuple):
@@ -197,9 +201,8 @@ def _stand(checked: CheckedStack, plan: CheckedPlan, only_site: str | None) -> S
 
 def _takings(charge: Stack, plan: Plan) -> Iterator[Taking]:
     for pile in piles_of(charge, plan):
-        names = (each.pile for each in charge.from_piles)
-        name = next(name for name in names if name.text.casefold() == pile.name.text.casefold())
-        yield Taking(pile.name.text, named(pile.where), name.where)
+        taken = next(each for each in charge.from_piles if each.pile.text.casefold() == pile.name.text.casefold())
+        yield Taking(pile.name.text, named(pile.where), taken.pile.where, bool(taken.parts))
 
 
 def _missing(charge: Stack, takings: Sequence[Taking]) -> Iterator[Taking]:

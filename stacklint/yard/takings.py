@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from stacklint.engineering.facts import FaultFacts
 from stacklint.engineering.yard_facts import Taking
@@ -16,6 +18,8 @@ from stacklint.where import Where
 from stacklint.yard import stands
 from stacklint.yard.presence import Presence
 
+_Amount = tuple[float, float]
+"""A volume, m3, and a number of boards, not a number where they are not counted."""
 _MOST_NAMED = 4
 _MOST_INVOLVED = 50
 """Charges of one pile of which it is noted that they have a share in what is found."""
@@ -41,20 +45,57 @@ def _order(taker: tuple[Presence, stands.Taking]) -> tuple[bool, str, str, int]:
     return charge.start is None, str(charge.start), charge.plan.path, taking.at.line
 
 
+class _Group(NamedTuple):
+    """Like boards of a pile as one charge finds them. ``own`` is what it takes, ``taken`` what it and those before it
+    take, each as a volume (m3) and as boards; ``nan`` boards where they are not counted."""
+
+    label: str
+    listed: _Amount
+    taken: _Amount
+    own: _Amount
+
+    @property
+    def over(self) -> _Amount:
+        """What the charge takes beyond what is left."""
+        return self._over(0), self._over(1)
+
+    @property
+    def too_much(self) -> bool:
+        return self.over[0] > _ROUNDING * self.listed[0]
+
+    def _over(self, which: int) -> float:
+        before = self.taken[which] - self.own[which]
+        return self.own[which] - max(self.listed[which] - before, 0.0)
+
+
 def _of_pile(pile: Presence, takers: Sequence[tuple[Presence, stands.Taking]]) -> Iterator[Taking]:
-    listed = {lot.listed: lot.volume for lot in pile.stand.lots}
-    taken: dict[Where, float] = defaultdict(float)
+    listed = {lot.listed: _amount(lot) for lot in pile.stand.lots}
+    taken: dict[Where, _Amount] = defaultdict(lambda: (0.0, 0.0))
     before: list[Presence] = []
+    parts_said = True
     for charge, taking in takers:
-        own = {lot.listed: lot.volume for lot in charge.stand.lots if lot.listed in listed}
-        over = 0.0
-        for where, volume in own.items():
-            left = max(listed[where] - taken[where], 0.0)
-            if volume > left + _ROUNDING * listed[where]:
-                over += volume - left
-            taken[where] += volume
-        yield _taking(pile, charge, taking, before, own, listed, taken, over)
+        groups = []
+        for lot in charge.stand.lots:
+            if lot.listed in listed:
+                own = _amount(lot)
+                taken[lot.listed] = _sum((taken[lot.listed], own))
+                groups.append(_Group(lot.label, listed[lot.listed], taken[lot.listed], own))
+        parts_said = parts_said and taking.parts
+        yield _taking(pile, charge, taking, before, groups, parts_said=parts_said)
         before.append(charge)
+
+
+def _amount(lot: stands.Lot) -> _Amount:
+    return lot.volume, math.nan if lot.pieces is None else float(lot.pieces)
+
+
+def _sum(amounts: Iterable[_Amount]) -> _Amount:
+    each = list(amounts)
+    return math.fsum(volume for volume, _ in each), math.fsum(boards for _, boards in each)
+
+
+def _known(boards: float) -> float | None:
+    return None if math.isnan(boards) else boards
 
 
 def _taking(
@@ -62,17 +103,22 @@ def _taking(
     charge: Presence,
     taking: stands.Taking,
     before: Sequence[Presence],
-    own: Mapping[Where, float],
-    listed: Mapping[Where, float],
-    taken: Mapping[Where, float],
-    over: float,
+    groups: Sequence[_Group],
+    *,
+    parts_said: bool,
 ) -> Taking:
     home = charge.plan.path
     stay, wanted = pile.stand.stay, pile.stand.wanted
     forecast = stay if stay is not None and wanted is not None and stay.foretold and stay.start_said else None
-    others = before[:_MOST_INVOLVED] if over else ()
+    gone = [group for group in groups if group.too_much]
+    told = gone or groups
+    listed, boards_listed = _sum(each.listed for each in told)
+    taken, boards_taken = _sum(each.taken for each in told)
+    over, boards_over = _sum(each.over for each in gone)
+    others = before[:_MOST_INVOLVED] if gone else ()
     related = [Related(pile.stand.at, pile.stand.words)]
     related += [Related(_names(each, pile), each.stand.words) for each in others[:_MOST_NAMED]]
+    labels = [each.label for each in told]
     return Taking(
         where=taking.at,
         stack=charge.stand.name,
@@ -85,9 +131,14 @@ def _taking(
         dry_early=forecast.fast if forecast else None,
         dry_likely=forecast.likely if forecast else None,
         never_dry=forecast.fast is None if forecast else None,
-        listed=sum(listed[where] for where in own),
-        taken=sum(taken[where] for where in own),
+        groups=_listed(labels[:_MOST_NAMED], len(labels)),
+        listed=listed,
+        taken=taken,
         over=over,
+        boards_listed=_known(boards_listed),
+        boards_taken=_known(boards_taken),
+        boards_over=_known(boards_over),
+        parts_said=parts_said,
         takers=_listed([each.written(home) for each in before[:_MOST_NAMED]], len(before)),
     )
 

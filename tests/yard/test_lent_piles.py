@@ -41,13 +41,19 @@ def found(rule: str, *charges: str) -> list[Finding]:
 
 def test_two_charges_that_take_more_of_a_used_pile_than_it_has_are_told() -> None:
     (finding,) = found("pile-taken-twice", "2026-09-10 , 48 of a", "2026-11-20 , 32 of a")
-    assert "Charge 2 takes boards from pile A (a.stackplan, line 7) that are gone" in finding.message
-    assert "320 bf are taken of 256 bf" in finding.message
+    assert "Charge 2 takes boards a from pile A (a.stackplan, line 7) that are gone" in finding.message
+    assert "80 are taken of 64, 16 too many" in finding.message
+    assert finding.instead == "Take 16 fewer."
     assert [(each.where.path, each.where.line) for each in finding.related] == [
         ("a.stackplan", 7),
         ("charges.stackplan", 4),
     ]
     assert found("pile-taken-twice", "2026-09-10 , 32 of a", "2026-11-20 , 32 of a") == []
+
+
+def test_where_a_charge_takes_all_it_is_advised_to_say_how_many_it_takes() -> None:
+    (finding,) = found("pile-taken-twice", "2026-09-10 , 48 of a", "2026-11-20 ")
+    assert finding.instead.startswith("Say how many of which boards each charge takes")
 
 
 def test_a_charge_that_takes_a_used_pile_too_early_is_told() -> None:

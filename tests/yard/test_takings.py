@@ -64,6 +64,26 @@ def test_a_pile_is_ready_on_its_day_and_not_before(starts: str) -> None:
     assert found.starts == datetime.date.fromisoformat(starts)
 
 
+def test_boards_that_are_counted_are_told_by_their_number_and_others_by_their_volume() -> None:
+    listed = pile("B", "b.stackplan", board_feet=500, pieces=None)
+    for source, boards in ((A, (100.0, 130.0, 30.0)), (listed, (None, None, None))):
+        first = plan(charge("1", "1.stackplan", "2026-09-01", None, (source, 0.8)))
+        second = plan(charge("2", "2.stackplan", "2026-09-02", None, (source, 0.5)))
+        *_, last = yard_facts([plan(source), first, second]).takings
+        assert (last.boards_listed, last.boards_taken, last.boards_over) == boards
+        assert round(last.over / BOARD_FOOT) == 150
+
+
+def test_of_several_groups_those_that_are_gone_are_told() -> None:
+    lot = A.lots[0]
+    both = A._replace(lots=(lot, lot._replace(listed=lot.listed._replace(line=9), label="b", pieces=30)))
+    takes_a = charge("1", "1.stackplan", "2026-09-01", None, (A, 0.5))
+    takes_both = charge("2", "2.stackplan", "2026-09-02", None, (both, 0.75))
+    first, second = yard_facts([plan(both), plan(takes_a), plan(takes_both)]).takings
+    assert (first.groups, first.boards_over) == ("a", 0)
+    assert (second.groups, second.boards_listed, second.boards_taken, second.boards_over) == ("a", 100, 125, 25)
+
+
 def strays(*plans: YardPlan) -> list[FaultFacts]:
     return [each for each in yard_facts(plans).faults if each.kind == "plan-text"]
 
