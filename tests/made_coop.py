@@ -238,7 +238,8 @@ def _yard(number: int, rng: random.Random) -> Yard:
 
 
 def _round(folder: str, year: int, place: int, month: int, rng: random.Random, *, last: bool) -> Round:
-    piles, charges = [], []
+    piles: list[Pile] = []
+    charges: list[Charge] = []
     short = (_FIRST_YEAR + year) % 100
     for each in range(_KILNS):
         spot = place * _KILNS + each + 1
