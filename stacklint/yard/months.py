@@ -71,7 +71,7 @@ def said(months: Sequence[Month], *, on: bool = False) -> str:
             stretches.append([month])
     words = [each[0].name if len(each) == 1 else f"{each[0].name} to {each[-1].name}" for each in stretches]
     if on:
-        words[-1] = f"{stretches[-1][0].name} on"
+        words[-1] = f"{stretches[-1][0].name} and later"
     if len(words) > _STRETCHES:
         words[_STRETCHES - 1 :] = [f"in {len(words) - _STRETCHES + 1} stretches more"]
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])}, and {words[-1]}"

@@ -46,7 +46,7 @@ def test_on_the_day_on_which_a_pile_goes_its_room_is_free() -> None:
 
 def test_a_pile_that_stays_for_ever_is_in_the_way_for_ever() -> None:
     (found,) = loads(*at(site(spots=1), ("2026-03-01", None), ("2026-05-01", None)))
-    assert found.months == "May 2026 on"
+    assert found.months == "May 2026 and later"
 
 
 def test_a_pile_that_goes_into_a_kiln_makes_room() -> None:

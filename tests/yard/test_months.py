@@ -64,4 +64,4 @@ def test_months_in_a_row_are_said_as_a_stretch_and_many_stretches_are_counted() 
 
 
 def test_what_goes_on_for_ever_is_said_from_its_first_month_on() -> None:
-    assert said([Month(2026, 1), Month(2026, 5), Month(2026, 6)], on=True) == "January 2026, and May 2026 on"
+    assert said([Month(2026, 1), Month(2026, 5), Month(2026, 6)], on=True) == "January 2026, and May 2026 and later"
