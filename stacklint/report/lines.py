@@ -21,10 +21,17 @@ def lines(path: str, findings: Iterable[Finding]) -> Iterator[str]:
 def line(finding: Finding, path: str) -> str:
     """One finding, as :func:`lines` has them."""
     where = finding.where
-    sentences = [finding.message, finding.instead, also(finding), finding.caution or ""]
+    sentences = [finding.message, finding.instead, also(finding), finding.caution or "", _elsewhere(finding, path)]
     said = " ".join(sentence for sentence in sentences if sentence)
     place = f"{where.path or path}:{max(where.line, 1)}:{max(where.column, 1)}"
     return plain(f"{place}: {finding.level.value}: {said} [{finding.rule}]")
+
+
+def _elsewhere(finding: Finding, path: str) -> str:
+    """Of which stack the finding speaks, where it stands in another text: at a line that several stacks may use."""
+    if not finding.stack or finding.where.path in ("", path):
+        return ""
+    return f"(found for {finding.stack} of {path})"
 
 
 def also(finding: Finding) -> str:

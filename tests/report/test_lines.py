@@ -37,6 +37,20 @@ def test_a_finding_in_a_used_text_names_that_text(yard):
     assert line.startswith("shared/yard.stackplan:2:3: ")
 
 
+def test_a_finding_in_a_used_text_tells_which_stack_it_speaks_of(yard):
+    where = yard.where(2)._replace(path="shared/yard.stackplan")
+    (line,) = told(yard.checked(yard.finding(where=where, stack="C1", more=0)))
+    assert line.endswith("(found for C1 of b2.stackplan) [end-sticker-missing]")
+    (line,) = told(yard.checked(yard.finding(stack="C1", more=0)))
+    assert "found for" not in line
+
+
+def test_a_fault_of_a_used_text_is_of_no_stack(yard):
+    where = yard.where(2)._replace(path="shared/yard.stackplan")
+    (line,) = told(yard.checked(yard.finding(where=where, stack=None, more=0)))
+    assert "found for" not in line
+
+
 def test_a_message_with_line_ends_and_escapes_stays_one_harmless_line(yard):
     (line,) = told(yard.checked(yard.finding(message="first\nsecond\r\x1b[2J\u2028third", more=0)))
     assert "first second \\x1b[2J third" in line
