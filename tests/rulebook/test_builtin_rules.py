@@ -29,6 +29,13 @@ def test_every_limit_of_the_book_names_its_source() -> None:
             assert limit.source.strip(), f"{rule.name}: {limit.name}"
 
 
+def test_no_caution_begins_with_the_advice_that_was_just_given() -> None:
+    """Such as *Lift it with two people. Lift with help.*"""
+    for rule in builtin().rules:
+        (advice,) = [str(clause) for clause in rule.clauses if clause.keyword == "instead"] or [""]
+        assert not rule.caution or f"{rule.caution.split()[0]} " not in advice, rule.name
+
+
 def test_a_misspelt_rule_name_finds_the_one_meant() -> None:
     assert builtin().nearest("sag-betwen-stickers") == "sag-between-stickers"
     assert builtin().nearest("xyzzy") is None
