@@ -108,11 +108,16 @@ def judged(entry: Entry) -> str:
 
 
 def days_taken(months: Iterable[Days]) -> Iterator[str]:
-    """*June 2026 12 of 30*, for the months in which a place is taken."""
-    for each in months:
-        if each.asked:
-            over = f" ({each.asked} are asked for)" if each.asked > each.taken else ""
-            yield f"{each.month.name} {each.taken} of {each.length}{over}"
+    """*June 2026 12 of 30*, for the months in which a place is taken, and *July 2026 to May 2027 all days*."""
+    for whole, group in groupby(months, key=lambda each: each.asked == each.taken == each.length):
+        alike = list(group)
+        if whole and len(alike) > 1:
+            yield f"{said([each.month for each in alike])} all days"
+            continue
+        for each in alike:
+            if each.asked:
+                over = f" ({each.asked} are asked for)" if each.asked > each.taken else ""
+                yield f"{each.month.name} {each.taken} of {each.length}{over}"
 
 
 def free(place: Place) -> str:

@@ -13,6 +13,7 @@ from stacklint.calendar.gathered import YardCalendar
 from stacklint.drying.forecast import NoForecast
 from stacklint.report.calendar_drawing import Drawing
 from stacklint.report.calendar_text import Look, calendar_text
+from stacklint.report.calendar_words import days_taken
 from stacklint.report.stay_glyphs import ASCII, BLOCKS, stay_glyphs_for
 
 
@@ -162,6 +163,16 @@ def test_a_stack_is_told_with_its_place_its_days_how_late_it_is_and_what_it_wait
 def test_the_days_of_a_kiln_and_when_it_is_free_are_told() -> None:
     said = text(yard())
     assert "  Box   July 2026 11 of 31  from 2026-06-01 to 2026-07-01, from 2026-07-12 on\n" in said
+
+
+def test_months_in_which_a_kiln_is_taken_on_all_days_are_told_together() -> None:
+    made = ready("2026-07-11", "2026-11-05", "2026-10-22", "2026-11-16")
+    (kiln,) = seen(charge("A", "2026-07-11"), made, months=6, first=DATE(2026, 7, 1)).places
+    assert list(days_taken(kiln.months)) == [
+        "July 2026 21 of 31",
+        "August 2026 to October 2026 all days",
+        "November 2026 4 of 30",
+    ]
 
 
 def test_spots_are_told_with_when_they_are_free() -> None:
