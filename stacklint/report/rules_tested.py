@@ -76,8 +76,9 @@ def _waived(tried: Tried) -> Iterator[str]:
 def _others(tried: Tried) -> str:
     if not tried.others:
         return "No other rule finds anything in it."
-    named = [f"{each.rule} ({each.level.value}, line {each.where.line})" for each in tried.others[:_MOST_NAMED]]
-    more = len(tried.others) - len(named)
+    found = list(dict.fromkeys(f"{each.rule} ({each.level.value}, line {each.where.line})" for each in tried.others))
+    named = found[:_MOST_NAMED]
+    more = len(found) - len(named)
     return f"Other rules find: {', '.join(named)}{f' and {more} more' if more else ''}."
 
 

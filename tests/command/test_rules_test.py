@@ -99,6 +99,17 @@ def test_a_plan_that_should_fail_and_passes_is_told_at_its_clause_with_what_else
     assert errors == []
 
 
+def test_what_other_rules_say_of_a_line_is_told_once_a_rule(house: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A plan that says next to nothing gets a note on its first line for each thing that is taken for it."""
+    bare = 'pile "A"\n  boards a: 20 of white oak 4/4 x 6 in x 8 ft, 30%\n'
+    assert [each.rule for each in check(bare).findings].count("assumed") > 1
+    put(house, bare, "shown/bare.stackplan")
+    put(house, RULES.format(30) + '  fails "shown/bare.stackplan"\n')
+    assert main(["rules-test"]) == 1
+    (line, _), _ = shown(capsys)
+    assert line.count("assumed (note, line 1)") == 1
+
+
 def test_a_plan_that_should_pass_and_fails_is_told_with_the_line_and_the_words_of_the_finding(
     house: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
