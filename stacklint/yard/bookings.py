@@ -25,15 +25,25 @@ def bookings(presences: Sequence[Presence]) -> Iterator[Booking]:
 
     It is set against the stack that leaves last. A stack whose first day is not said, or that is gone before it comes,
     is nowhere. A place is free on the day on which its stack is likely gone; where no day is known for that (nothing is
-    wanted of it, or it is not forecast) it is taken on.
+    wanted of it, or it is not forecast) it is taken on. Of a stack that could not be reckoned that is not said: what is
+    wrong in its text comes first.
     """
     places: dict[tuple[object, ...], list[Presence]] = defaultdict(list)
     for each in presences:
         key = place_of(each)
-        if key is not None and each.start is not None and (each.end is None or each.end > each.start):
+        if key is not None and _stands(each):
             places[key].append(each)
     for group in places.values():
         yield from _in_one_place(sorted(group, key=_order))
+
+
+def _stands(each: Presence) -> bool:
+    if each.start is None:
+        return False
+    if each.end is None:
+        stay = each.stand.stay
+        return each.stand.volume is not None or (stay is not None and stay.foretold)
+    return each.end > each.start
 
 
 def place_of(each: Presence) -> tuple[object, ...] | None:

@@ -159,9 +159,15 @@ def test_a_pile_that_waits_for_its_charge_stands_in_its_spot_though_it_is_ready_
 def test_a_stack_whose_last_day_is_not_known_stands_on_and_no_day_is_told() -> None:
     text = piles(spot("2026-03-01"), spot("2036-05-01"))
     never, no_aim = ready("2026-03-01", None), MARCH_TO_AUGUST._replace(wanted=None)
-    for first in (never, no_aim, NoForecast("How it dries is not forecast.", "Name the site."), None):
+    for first in (never, no_aim):
         (found,) = booked(text, first, MAY_TO_OCTOBER)
         assert (found.free, found.second) == (None, "pile B")
+
+
+def test_a_stack_that_could_not_be_reckoned_and_goes_on_no_day_is_in_nobody_s_way() -> None:
+    text = piles(spot("2026-03-01"), spot("2036-05-01"))
+    for first in (NoForecast("How it dries is not forecast.", "Name the site."), None):
+        assert booked(text, first, MAY_TO_OCTOBER) == ()
 
 
 def test_of_a_pile_whose_first_day_is_not_said_nothing_is_said() -> None:
@@ -210,12 +216,11 @@ def test_of_a_stack_without_a_last_day_it_is_said_what_is_wanting() -> None:
     nothing_wanted = MARCH_TO_AUGUST._replace(wanted=None)
     known = [
         [(each.free, each.foretold, each.never_ready) for each in booked(text, first, MAY_TO_OCTOBER)]
-        for first in (ready("2026-03-01", None), nothing_wanted, NoForecast("no site", "Name one"), MARCH_TO_AUGUST)
+        for first in (ready("2026-03-01", None), nothing_wanted, MARCH_TO_AUGUST)
     ]
     assert known == [
         [(None, True, True)],
         [(None, True, False)],
-        [(None, False, False)],
         [(DATE(2026, 8, 1), True, False)],
     ]
 
