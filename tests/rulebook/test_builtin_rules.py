@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
 from collections import Counter
 
 import pytest
 
+from stacklint import check
 from stacklint.rulebook import FaultyRules, book, builtin, builtin_texts, load
 
 
@@ -34,6 +36,18 @@ def test_no_caution_begins_with_the_advice_that_was_just_given() -> None:
     for rule in builtin().rules:
         (advice,) = [str(clause) for clause in rule.clauses if clause.keyword == "instead"] or [""]
         assert not rule.caution or f"{rule.caution.split()[0]} " not in advice, rule.name
+
+
+def test_a_machine_that_takes_out_more_than_its_rating_is_told_with_the_air_that_makes_it_so() -> None:
+    """The plan says 10 L/day, 21 pt/day; in warm, damp air it is reckoned with 1.5 times that."""
+    checked = check(
+        'kiln "Box"\n  type dehumidification\n  inside 18 ft x 7 ft x 6 ft\n  heats to 140 F\n  removes 10 L/day\n'
+        'charge "July" in kiln "Box"\n  starts 2026-07-01\n'
+        "  boards a: 60 of northern red oak 4/4 x 6 in x 8 ft, green\n  stickers 3/4 in x 1 in, every 24 in\n",
+        today=datetime.date(2026, 6, 1),
+    )
+    (found,) = (each for each in checked.findings if each.rule == "dryer-too-strong")
+    assert found.message.startswith("In the air of the first day the machine takes out 31.7 pt/day;")
 
 
 def test_a_misspelt_rule_name_finds_the_one_meant() -> None:
