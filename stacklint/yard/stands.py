@@ -147,13 +147,17 @@ def yard_plan(checked: CheckedPlan) -> YardPlan:
 
 
 def _lent(pile: CheckedStack, plan: CheckedPlan, only_site: str | None) -> Stand:
+    """A pile of another text, which was not laid out."""
     return _stand(pile, plan, only_site)._replace(lots=tuple(_listed(pile.stack, plan.system)))
 
 
-def _listed(pile: Stack, system: System) -> Iterator[Lot]:
-    """The boards of a pile that was not laid out, as they are listed."""
-    for boards in pile.boards:
-        volume = volume_of(boards)
+def _listed(stack: Stack, system: System) -> Iterator[Lot]:
+    """The boards of a stack as they are listed.
+
+    A volume that is said counts as it is, not as that of the whole boards it comes to: so the parts of a pile add up.
+    """
+    for boards in stack.boards:
+        volume = boards.volume.si if boards.volume is not None else volume_of(boards)
         counts_as = max(1.0, ONE_INCH / boards.thickness.si) if system is System.INCH else 1.0
         yield Lot(named(boards.where), boards.wood.text, volume * counts_as, boards.label.text, boards.count)
 
@@ -189,7 +193,7 @@ def _stand(checked: CheckedStack, plan: CheckedPlan, only_site: str | None) -> S
         site=_site(stack, plan.plan.sites),
         kiln=_kiln(stack, plan.plan.kilns) if charge else None,
         stay=stay_of(checked, only_site),
-        lots=tuple(lots_of(facts, plan.system)),
+        lots=tuple(_listed(stack, plan.system)) if facts else (),
         takings=takings,
         missing=tuple(_missing(stack, takings)),
         needs=tuple(_needs(checked)),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime
 
+import pytest
+
 from stacklint.checking import check
 from stacklint.findings import Finding
 from stacklint.language import UsedText
@@ -60,3 +62,19 @@ def test_a_charge_that_takes_a_used_pile_too_early_is_told() -> None:
     (finding,) = found("pile-not-dry-yet", "2026-04-20 ")
     assert "wanted at 20%" in finding.message and "a.stackplan, line 7" in finding.message
     assert found("pile-not-dry-yet", "2026-09-10 ") == []
+
+
+@pytest.mark.parametrize(("second", "told"), [("250 bf", []), ("251 bf", ["1 bf too much"])])
+def test_parts_by_volume_that_add_up_to_a_pile_are_what_it_has(second: str, told: list[str]) -> None:
+    """Each comes to whole boards of many sizes, which would not add up."""
+    charges = "".join(
+        f'charge "{number}" in kiln "Box"\n  starts {day}\n  from pile "A", {part} of a\n'
+        for number, day, part in ((1, "2026-09-01", "100 bf"), (2, "2026-10-20", second))
+    )
+    text = (
+        'site "Mill"\n  near "Burlington, VT"\nkiln "Box"\n  type vented\npile "A"\n  stacked 2026-03-02\n'
+        "  boards a: 350 bf of white ash 5/4 x 5 to 9 in x 6 to 8 ft, green\n"
+    )
+    findings = check(text + charges, today=datetime.date(2026, 6, 1)).findings
+    over = [each.message for each in findings if each.rule == "pile-taken-twice"]
+    assert [message.rpartition(", ")[2].rstrip(".") for message in over] == told
