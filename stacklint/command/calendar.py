@@ -11,10 +11,10 @@ from typing import IO
 
 from stacklint.calendar.frame import USUAL
 from stacklint.calendar.gathered import YardCalendar, gathered
-from stacklint.command.many import Many, add_means, means
+from stacklint.command.many import Many, add_judging, add_means, add_plans, means
 from stacklint.command.output import opened
 from stacklint.command.progress import Progress
-from stacklint.command.usage import Parser, Report, day, month, months, screen_json_html_or_ics
+from stacklint.command.usage import Parser, Report, month, months, screen_json_html_or_ics
 from stacklint.report.kept import Kept
 from stacklint.running.job import Form, at_home
 
@@ -35,9 +35,7 @@ def parser() -> Parser:
         "  stacklint calendar yard/ --from 2026-06 --months 6\n"
         "  stacklint calendar yard/ --as ics --out yard.ics",
     )
-    parser.add_argument(
-        "paths", nargs="*", metavar="PATH", help="a plan, a folder of *.stackplan files, or - for standard input"
-    )
+    add_plans(parser)
     parser.add_argument(
         "--as",
         dest="report",
@@ -56,10 +54,7 @@ def parser() -> Parser:
     parser.add_argument(
         "--months", type=months, metavar="N", help=f"how many months to show; {USUAL} if not given, 60 at the most"
     )
-    parser.add_argument("--house", metavar="FILE", help="house rules to use in place of any house.rules")
-    parser.add_argument(
-        "--today", type=day, metavar="DATE", help="the day to judge by, as 2026-04-02; today if not given"
-    )
+    add_judging(parser)
     parser.add_argument("--out", metavar="FILE", help="write the calendar to a file instead of standard output")
     add_means(parser)
     return parser

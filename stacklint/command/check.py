@@ -12,7 +12,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
-from stacklint.command.many import Many, add_means, means
+from stacklint.command.many import Many, add_judging, add_means, add_plans, means
 from stacklint.command.output import complain, opened
 from stacklint.command.progress import Progress
 from stacklint.command.tellers import (
@@ -25,7 +25,7 @@ from stacklint.command.tellers import (
     ScreenTeller,
     Teller,
 )
-from stacklint.command.usage import Parser, Report, UsageError, day, fail_level, report
+from stacklint.command.usage import Parser, Report, UsageError, fail_level, report
 from stacklint.files import PLAN_SUFFIX, Trouble, how_many
 from stacklint.findings import Finding, Level
 from stacklint.report.fingerprints import fingerprints, texts_of
@@ -64,9 +64,7 @@ def parser() -> Parser:
         "  stacklint check yard/ --as lines --fail-at warning\n"
         "  stacklint check yard/ --as html --out yard.html --sheets sheets/",
     )
-    parser.add_argument(
-        "paths", nargs="*", metavar="PATH", help="a plan, a folder of *.stackplan files, or - for standard input"
-    )
+    add_plans(parser)
     parser.add_argument(
         "--as",
         dest="report",
@@ -74,10 +72,7 @@ def parser() -> Parser:
         metavar="FORM",
         help="screen, lines, json, sarif or html; screen on a terminal, else lines",
     )
-    parser.add_argument("--house", metavar="FILE", help="house rules to use in place of any house.rules")
-    parser.add_argument(
-        "--today", type=day, metavar="DATE", help="the day to judge by, as 2026-04-02; today if not given"
-    )
+    add_judging(parser)
     parser.add_argument(
         "--fail-at",
         type=fail_level,

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from stacklint.command.books import Books
 from stacklint.command.output import complain
 from stacklint.command.progress import Progress
-from stacklint.command.usage import Parser, processes
+from stacklint.command.usage import Parser, day, processes
 from stacklint.files import PlanFile, Trouble, how_many, plans, real_paths
 from stacklint.rulebook import HouseRules, RuleBook, book_of
 from stacklint.running.job import Form, Job
@@ -34,6 +34,21 @@ class Means(NamedTuple):
 
     cores: int
     cache: str | None
+
+
+def add_plans(parser: Parser) -> None:
+    """What is to be checked."""
+    parser.add_argument(
+        "paths", nargs="*", metavar="PATH", help="a plan, a folder of *.stackplan files, or - for standard input"
+    )
+
+
+def add_judging(parser: Parser) -> None:
+    """By what it is judged: house rules and the day."""
+    parser.add_argument("--house", metavar="FILE", help="house rules to use in place of any house.rules")
+    parser.add_argument(
+        "--today", type=day, metavar="DATE", help="the day to judge by, as 2026-04-02; today if not given"
+    )
 
 
 def add_means(parser: Parser) -> None:
