@@ -94,9 +94,8 @@ def moisture_on(forecast: Forecast, label: str, date: datetime.date) -> float | 
 
 
 def _batch(boards: Boards, wood: Wood) -> Batch:
-    if boards.volume is not None:
-        volume = boards.volume.si
-    else:
+    volume = boards.wood_volume
+    if volume is None:
         volume = (boards.count or 0) * boards.thickness.si * _middle(boards.width) * _middle(boards.length)
     return Batch(
         label=boards.label.text,

@@ -60,7 +60,7 @@ def lots_of(group: Boards) -> tuple[tuple[Lot, ...], tuple[Assumption, ...]]:
 
     A range of lengths is taken as spread evenly over its two ends and the whole feet (or steps of
     0.3 m) between them. A volume is divided by the volume of the mean board and rounded to whole
-    boards, at least one; it is the volume of the wood as it is, even where boards are thinner than 1 in.
+    boards, at least one. Board feet are the trade's, which count boards under 1 in as 1 in.
     """
     system = system_of((group,))
     thickness = round(group.thickness.si, _DIGITS)
@@ -69,7 +69,7 @@ def lots_of(group: Boards) -> tuple[tuple[Lot, ...], tuple[Assumption, ...]]:
     mean_length = sum(lengths) / len(lengths)
     count = group.count
     if count is None:
-        volume = group.volume.si if group.volume is not None else 0.0
+        volume = group.wood_volume or 0.0
         count = max(1, math.floor(volume / (thickness * width * mean_length) + 0.5))
     lots = tuple(
         Lot(group.label.text, group.where, thickness, round(width, _DIGITS), width_low, round(length, _DIGITS), share)

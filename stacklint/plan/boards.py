@@ -6,6 +6,7 @@ from enum import Enum
 
 from stacklint.plan.bounds import BoardLength, BoardThickness, BoardWidth, MoistureContent, Volume
 from stacklint.plan.node import Name, Node
+from stacklint.units import ONE_INCH, Unit
 
 
 class MoistureWord(Enum):
@@ -44,6 +45,17 @@ class Boards(Node):
     boxed_heart: bool = False
     squares: bool = False
     finished: BoardThickness | None = None
+
+    @property
+    def wood_volume(self) -> float | None:
+        """m3 of wood as it is, where the boards are listed by a volume.
+
+        Board feet count boards under 1 in thick as if they were 1 in (memory: the trade's rule): 4 bf of 3/4 in
+        boards are 3 bf of wood.
+        """
+        if self.volume is None or self.volume.unit is not Unit.BOARD_FOOT:
+            return None if self.volume is None else self.volume.si
+        return self.volume.si * min(1.0, self.thickness.si / ONE_INCH)
 
 
 class CourseRows(Node):

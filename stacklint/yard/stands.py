@@ -157,7 +157,7 @@ def _listed(stack: Stack, system: System) -> Iterator[Lot]:
     A volume that is said counts as it is, not as that of the whole boards it comes to: so the parts of a pile add up.
     """
     for boards in stack.boards:
-        volume = boards.volume.si if boards.volume is not None else volume_of(boards)
+        volume = boards.wood_volume if boards.wood_volume is not None else volume_of(boards)
         counts_as = max(1.0, ONE_INCH / boards.thickness.si) if system is System.INCH else 1.0
         yield Lot(named(boards.where), boards.wood.text, volume * counts_as, boards.label.text, boards.count)
 
