@@ -31,7 +31,7 @@ from stacklint.findings import Finding, Level
 from stacklint.report.fingerprints import fingerprints, texts_of
 from stacklint.report.kept import Told, ToldWaived
 from stacklint.report.plain import plain
-from stacklint.running.job import at_home
+from stacklint.running.job import Drawn, at_home
 from stacklint.running.run import Outcome
 from stacklint.yard.judging import YardJudgement
 from stacklint.yard.stands import YardPlan
@@ -140,6 +140,7 @@ class _Check:
         self._homes: dict[Path, Callable[[str], str]] = {}
         self._affected: set[str] = set()
         self._concerned: set[str] = set()
+        self._told: set[tuple[str, str]] = set()
         self.worst = 0
 
     def accepted(self, told: Told) -> bool:
@@ -153,9 +154,11 @@ class _Check:
         return path if outermost is None else self._homes[outermost](path)
 
     def tell(self, teller: Teller, progress: Progress, *, mention_empty: bool) -> None:
-        for outcome in self._many.outcomes(teller.form, progress):
-            path, root = outcome.job.plan.path, outcome.job.plan.root
+        drawn = teller.form.drawn is Drawn.SCREEN
+        for whole in self._many.outcomes(teller.form, progress):
+            path, root = whole.job.plan.path, whole.job.plan.root
             self._roots[path] = root
+            outcome = whole if drawn else self._without_repeated(whole)
             if root not in self._homes:
                 self._homes[root] = at_home(root)
             if self.accepting is not None:
@@ -169,6 +172,20 @@ class _Check:
         for path in self._many.empty if mention_empty else ():
             complain(Trouble(path, "holds no pile and no charge"))
         teller.close(self._between(self._many.yard()), self._ending())
+
+    def _without_repeated(self, outcome: Outcome) -> Outcome:
+        """A fault of a text that many plans use is told with the first of them; a drawn plan shows it with each."""
+        kept = outcome.done.kept
+        new = []
+        for told in kept.findings:
+            said = (told.fingerprint, told.finding.message)
+            if said not in self._told:
+                new.append(told)
+            self._told.add(said)
+        if len(new) == len(kept.findings):
+            return outcome
+        done = outcome.done._replace(kept=kept._replace(findings=tuple(new)))
+        return outcome._replace(done=done)
 
     def _ending(self) -> Ending:
         words: list[str] = []

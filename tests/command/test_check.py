@@ -4,6 +4,7 @@ import datetime
 import io
 import json
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -186,3 +187,16 @@ def test_no_file_makes_it_stumble(yard, capsys, content, form):
     (yard / "odd.stackplan").write_bytes(content)
     assert main(["check", "odd.stackplan", "--as", form]) in (0, 1, 2)
     assert "Traceback" not in capsys.readouterr().err
+
+
+def test_a_fault_of_a_file_that_many_plans_use_is_told_once(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("mill.stackplan").write_text('site "Mill"\n  near "Columbus, OHH"\n', encoding="utf-8")
+    for name in ("a", "b", "c"):
+        text = f'use "mill.stackplan"\npile "{name}"\n  boards a: 60 of white ash 4/4 x 6 in x 8 ft, green\n'
+        Path(f"{name}.stackplan").write_text(text, encoding="utf-8")
+    main(["check", "a.stackplan", "b.stackplan", "c.stackplan", "--as", "lines"])
+    assert capsys.readouterr().out.count('mill.stackplan:2:8: error: "Columbus, OHH"') == 1
+    main(["check", ".", "--as", "json"])
+    found = [one for plan in json.loads(capsys.readouterr().out)["plans"] for one in plan["findings"]]
+    assert [one["path"] for one in found if one["rule"] == "unknown-place"] == ["mill.stackplan"]
