@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from selenium.common.exceptions import WebDriverException
 from selenium.webdriver import Chrome, ChromeOptions
 from selenium.webdriver.chrome.service import Service
 
@@ -18,12 +19,14 @@ _SWITCHES = (
     "--headless=new",
     "--no-sandbox",
     "--disable-gpu",
+    "--disable-dev-shm-usage",
     "--disable-quic",
     "--no-first-run",
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
 )
+_ATTEMPTS = 4
 _OVERFLOWING = """
 const room = document.documentElement.clientWidth;
 const framed = node => node.parentElement && node.parentElement.closest('.frame, svg');
@@ -97,7 +100,9 @@ class Page:
             event["params"]["request"]["url"] for event in events if event["method"] == "Network.requestWillBeSent"
         ]
         own = self.driver.current_url.split("#")[0]
-        return [url for url in asked if url.split("#")[0] != own and not url.startswith("data:")]
+        # What the browser asks itself for its own first page comes from no page of ours.
+        apart = ("data:", "chrome:")
+        return [url for url in asked if url.split("#")[0] != own and not url.startswith(apart)]
 
     @property
     def overflowing(self) -> list[str]:
@@ -120,20 +125,25 @@ class Page:
         return [each for each in found if each[0] in (impacts or ("serious", "critical"))]
 
     def pdf(self, paper: Paper) -> bytes:
-        """The page as it comes from the printer."""
-        printed = self.driver.execute_cdp_cmd(
-            "Page.printToPDF",
-            {
-                "paperWidth": paper.width,
-                "paperHeight": paper.height,
-                "preferCSSPageSize": False,
-                "marginTop": 14 / 25.4,
-                "marginBottom": 16 / 25.4,
-                "marginLeft": 13 / 25.4,
-                "marginRight": 13 / 25.4,
-            },
-        )
-        return base64.b64decode(printed["data"])
+        """The page as it comes from the printer. Now and then the browser's printing fails, and it is asked again."""
+        asked = {
+            "paperWidth": paper.width,
+            "paperHeight": paper.height,
+            "preferCSSPageSize": False,
+            "marginTop": 14 / 25.4,
+            "marginBottom": 16 / 25.4,
+            "marginLeft": 13 / 25.4,
+            "marginRight": 13 / 25.4,
+        }
+        for attempt in range(_ATTEMPTS):
+            try:
+                printed = self.driver.execute_cdp_cmd("Page.printToPDF", asked)
+            except WebDriverException as error:
+                if "Printing failed" not in str(error) or attempt == _ATTEMPTS - 1:
+                    raise
+                continue
+            return base64.b64decode(printed["data"])
+        raise AssertionError
 
     def _forget(self) -> None:
         for log in ("browser", "performance"):
@@ -152,6 +162,8 @@ def _driver(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Chrome]:
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     chrome = Chrome(options=options, service=Service(driver))
     chrome.set_script_timeout(120)
+    # The page that the browser begins with asks for much; it is left before anything is looked at.
+    chrome.get("about:blank")
     yield chrome
     chrome.quit()
 
